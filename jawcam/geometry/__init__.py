@@ -1,0 +1,1 @@
+"""Lines and arcs in, lines and arcs out."""

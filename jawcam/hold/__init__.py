@@ -1,0 +1,1 @@
+"""A part and its jaws in, the target out."""

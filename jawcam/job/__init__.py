@@ -1,0 +1,1 @@
+"""A job file in, a frozen job out."""

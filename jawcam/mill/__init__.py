@@ -1,0 +1,1 @@
+"""A target in, milling motions out: one file per kind of pass."""

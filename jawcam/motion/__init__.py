@@ -1,0 +1,1 @@
+"""Neutral motions, and the rewrites that weak controls need."""

@@ -1,0 +1,126 @@
+"""Neutral motions: what the machine shall do, in mm, minutes and jaw coordinates, in no dialect.
+
+Every motion is frozen and complete in itself: positions are full points, never increments.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+__all__ = [
+    "ArcFeed",
+    "Begin",
+    "Compensate",
+    "Coolant",
+    "End",
+    "LineFeed",
+    "Motion",
+    "Point3",
+    "Rapid",
+    "Remark",
+    "Spindle",
+    "ToolChange",
+    "WorkOffset",
+]
+
+Point3 = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Begin:
+    """The head of a program: its name and the lines a person reads first."""
+
+    name: str
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkOffset:
+    """Choose work offset `number`, from 1."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class ToolChange:
+    """Rise to the tool-change height, stop the spindle, load `number`, apply its length offset."""
+
+    number: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Spindle:
+    """Start the spindle at `rpm`; 0 stops it."""
+
+    rpm: float
+    clockwise: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Coolant:
+    """Switch the coolant."""
+
+    kind: Literal["flood", "mist", "off"]
+
+
+@dataclass(frozen=True, slots=True)
+class Compensate:
+    """Cutter compensation for the moves that follow, from offset register `register`."""
+
+    side: Literal["left", "right", "off"]
+    register: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Rapid:
+    """Go to `to` at full speed, in a straight line."""
+
+    to: Point3
+
+
+@dataclass(frozen=True, slots=True)
+class LineFeed:
+    """Cut straight to `to` at `feed` mm/min."""
+
+    to: Point3
+    feed: float
+
+
+@dataclass(frozen=True, slots=True)
+class ArcFeed:
+    """Cut round `centre` (x, y) to `to` at `feed` mm/min, rising or falling evenly if the Z of
+    `to` differs; `to` above the start in plan is one full turn."""
+
+    to: Point3
+    centre: tuple[float, float]
+    ccw: bool
+    feed: float
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A line for the person at the control."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """Rise clear, stop all and rewind."""
+
+
+Motion = (
+    Begin
+    | WorkOffset
+    | ToolChange
+    | Spindle
+    | Coolant
+    | Compensate
+    | Rapid
+    | LineFeed
+    | ArcFeed
+    | Remark
+    | End
+)

@@ -1,0 +1,1 @@
+"""Drawings in, exact outlines out."""

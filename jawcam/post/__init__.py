@@ -1,0 +1,1 @@
+"""Motions and a dialect in, text out."""

@@ -1,0 +1,1 @@
+"""Text in, cuts out; shares no code with what writes."""

@@ -1,0 +1,1 @@
+"""Cuts, target and report in, pictures out."""

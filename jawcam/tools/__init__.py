@@ -1,0 +1,1 @@
+"""Cutters, and the speeds and feeds for them."""

@@ -1,0 +1,1 @@
+"""Data only: the dialects."""

@@ -1,0 +1,1 @@
+"""Data only: sample jobs and their drawings."""
