@@ -6,9 +6,22 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-__all__ = ["Arc", "Line", "Path", "Point", "Region", "Segment", "circle", "from_bulges", "polygon", "to_bulges"]
+__all__ = [
+    "Arc",
+    "Line",
+    "Path",
+    "Point",
+    "Region",
+    "Segment",
+    "circle",
+    "from_bulges",
+    "polygon",
+    "to_bulges",
+]
 
 Point = tuple[float, float]
+
+_FLAT = 1e-6  # mm; a bulge that rises less above its chord is a straight piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +43,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Arc:
-    """A piece of circle round `centre`, counter-clockwise if `ccw`; end = start is a full circle."""
+    """A piece of circle round `centre`, counter-clockwise if `ccw`; full if end = start."""
 
     start: Point
     end: Point
@@ -165,7 +178,7 @@ def from_bulges(rows: Sequence[tuple[float, float, float]], *, closed: bool = Tr
     for (x0, y0, bulge), (x1, y1, _) in zip(rows, ends, strict=closed):
         if (x0, y0) == (x1, y1):
             continue
-        if bulge == 0:
+        if abs(bulge) * math.dist((x0, y0), (x1, y1)) / 2 < _FLAT:
             segments.append(Line((x0, y0), (x1, y1)))
             continue
         side = (1 / bulge - bulge) / 4

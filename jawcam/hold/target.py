@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from jawcam.job.model import Blanks, Bolt
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
@@ -17,30 +18,6 @@ __all__ = ["Blanks", "Bolt", "Loop", "Relief", "Target", "Unreached"]
 Loop = tuple[tuple[float, float, float], ...]
 """A closed outline, counter-clockwise, as rows (x, y, bulge); bulge = tan(sweep / 4) of the piece
 that begins at its row, positive counter-clockwise, 0 for a straight one (the DXF definition)."""
-
-
-@dataclass(frozen=True)
-class Blanks:
-    """The pair of jaw blanks: `width` along X, `thickness` along Y each, `height` down from Z 0,
-    `gap` between their faces while the pocket is cut. One fills Y from gap / 2 to
-    gap / 2 + thickness, the other is its mirror image. `moving`: both, front or back."""
-
-    width: float
-    height: float
-    thickness: float
-    gap: float
-    moving: str = "both"
-    material: str = "aluminium 6061"
-
-
-@dataclass(frozen=True)
-class Bolt:
-    """A bolt or its head that the cutter must miss: centre, dia, and the Z of its top."""
-
-    x: float
-    y: float
-    dia: float
-    top: float
 
 
 @dataclass(frozen=True)

@@ -9,11 +9,46 @@ import pathlib
 from dataclasses import dataclass
 from typing import Literal
 
-from jawcam.hold.target import Blanks, Bolt
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
-__all__ = ["Datum", "Finish", "Fit", "Hold", "Job", "Machine", "Part", "Rough", "Setup"]
+__all__ = [
+    "Blanks",
+    "Bolt",
+    "Datum",
+    "Finish",
+    "Fit",
+    "Hold",
+    "Job",
+    "Machine",
+    "Part",
+    "Rough",
+    "Setup",
+]
+
+
+@dataclass(frozen=True)
+class Blanks:
+    """The pair of jaw blanks: `width` along X, `thickness` along Y each, `height` down from Z 0,
+    `gap` between their faces while the pocket is cut. One fills Y from gap / 2 to
+    gap / 2 + thickness, the other is its mirror image. `moving`: both, front or back."""
+
+    width: float
+    height: float
+    thickness: float
+    gap: float
+    moving: str = "both"
+    material: str = "aluminium 6061"
+
+
+@dataclass(frozen=True)
+class Bolt:
+    """A bolt or its head that the cutter must miss: centre, dia, and the Z of its top."""
+
+    x: float
+    y: float
+    dia: float
+    top: float
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,89 @@
+"""Exact paths -> the finely flattened integer copies that pyclipper works on.
+
+Every flattened edge remembers the segment that it came from; `recover.py` needs that to find the
+way back. pyclipper truncates fractions without a word, so points are rounded here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from jawcam.errors import InternalError
+from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment
+
+__all__ = ["SCALE", "Flat", "flatten", "polyline"]
+
+SCALE = 1e6
+"""Clipper units per mm. Up to 1,073 mm from the origin pyclipper stays in its fast 64-bit range."""
+
+LARGEST = 1e6
+"""mm; far above any part, far below where pyclipper aborts the process (2^62 units)."""
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Flat:
+    """Flattened closed paths. rings: integer points of each; points: all of them in mm, (n, 2);
+    edge i runs from points[i] to points[following[i]] and came from segment number `owner[i]`
+    (counted through all paths)."""
+
+    rings: tuple[list[list[int]], ...]
+    points: Floats
+    following: Ints
+    owner: Ints
+
+
+def flatten(paths: Sequence[Path], chord: float) -> Flat:
+    """Closed paths -> their flattened copy, no chord farther than `chord` mm off its arc."""
+    rings, points, following, owner = [], [], [], []
+    count = segments = 0
+    for path in paths:
+        corners: list[Point] = []
+        for segment in path.segments:
+            if isinstance(segment, Line):
+                corners.append(segment.start)
+            else:
+                corners.extend(polyline(segment, chord)[:-1])
+            owner.extend([segments] * (len(corners) + count - len(owner)))
+            segments += 1
+        scaled = np.rint(np.array(corners) * SCALE).astype(np.int64)
+        if np.abs(scaled).max() > LARGEST * SCALE:
+            raise InternalError(f"a point lies more than {LARGEST} mm from the origin")
+        rings.append(scaled.tolist())
+        points.append(scaled / SCALE)
+        following.append(count + (np.arange(len(corners)) + 1) % len(corners))
+        count += len(corners)
+    return Flat(tuple(rings), np.concatenate(points), np.concatenate(following), np.array(owner))
+
+
+def polyline(segment: Segment, chord: float) -> list[Point]:
+    """The points of a segment's flattened copy, both ends included; they lie on the segment."""
+    if isinstance(segment, Line):
+        return [segment.start, segment.end]
+    count = arc_steps(segment, chord)
+    cx, cy = segment.centre
+    angle = math.atan2(segment.start[1] - cy, segment.start[0] - cx)
+    turn = segment.sweep / count * (1 if segment.ccw else -1)
+    r = segment.radius
+    middle = [
+        (cx + r * math.cos(angle + k * turn), cy + r * math.sin(angle + k * turn))
+        for k in range(1, count)
+    ]
+    return [segment.start, *middle, segment.end]
+
+
+def arc_steps(arc: Arc, chord: float) -> int:
+    """How many chords an arc needs: sagitta = r (1 - cos(half angle)) <= chord."""
+    r = arc.radius
+    if chord >= r:
+        return max(1, math.ceil(arc.sweep / (math.pi / 2)))
+    return max(
+        1, math.ceil(arc.sweep / (2 * math.acos(1 - chord / r))), 3 if arc.start == arc.end else 1
+    )
