@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -31,12 +32,21 @@ class Carriers:
         none = np.zeros(len(centres), dtype=np.bool_)
         return Carriers(np.concatenate((self.straight, none)), np.concatenate((self.rows, more)))
 
+    def and_lines(self, rows: Sequence[tuple[float, float, float]]) -> Carriers:
+        """These carriers, followed by lines given as (normal x, normal y, level)."""
+        if not rows:
+            return self
+        more = np.ones(len(rows), dtype=np.bool_)
+        return Carriers(np.concatenate((self.straight, more)), np.concatenate((self.rows, rows)))
+
     def off(self, points: Floats) -> Floats:
         """How far each point (n, 2) lies off the carrier in its row, in mm: outward of a circle
         and along the normal of a line is positive."""
         a, b, c = self.rows.T
         line = points[:, 0] * a + points[:, 1] * b - c
-        return np.where(self.straight, line, np.hypot(points[:, 0] - a, points[:, 1] - b) - c)
+        circle = np.hypot(points[:, 0] - a, points[:, 1] - b) - c
+        off: Floats = np.where(self.straight, line, circle)
+        return off
 
     def bend(self) -> Floats:
         """The radius of each circle, 0 for a line."""

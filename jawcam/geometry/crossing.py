@@ -42,9 +42,9 @@ class _Piece:
 def crossings(paths: Sequence[Path], tolerance: float) -> tuple[Crossing, ...]:
     """All places where closed paths cross, touch or run along themselves or each other.
 
-    Neighbouring segments share an end point by nature. That they cut each other once more beside
-    it is passed over if what they enclose there is nowhere wider than `tolerance` mm: so it is
-    where a line was moved by a hair to meet an arc that it only just touches.
+    Neighbouring segments share an end point by nature. Where they leave it as a cusp, they may cut
+    each other once more close by, by rounding or because an end was moved by a hair; that is
+    passed over if what they enclose there is nowhere wider than `tolerance` mm.
     """
     pieces = [
         _Piece(segment, number, k, len(path.segments))
@@ -80,7 +80,7 @@ def _close_pairs(segments: Sequence[Segment]) -> Iterator[tuple[int, int]]:
     """The pairs i < j whose upright boxes touch, in order; a sweep along X."""
     if not segments:
         return
-    boxes = np.array([Path((segment,)).box for segment in segments])
+    boxes = np.array([Path((segment,)).box for segment in segments], dtype=float)
     boxes += (-_SAME, -_SAME, _SAME, _SAME)
     order = np.argsort(boxes[:, 0], kind="stable")
     low_x, low_y, high_x, high_y = boxes[order].T

@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
+from functools import partial
 
 import numpy as np
 
@@ -23,6 +24,7 @@ Sample = tuple[Point, Point]
 
 _SAFE = 0.95  # the share of the tolerance used: the curve is only looked at where it is sampled
 _EXACT = 0.01  # the share of it within which a piece is a line or an arc, not merely like one
+_LEANS = (0.7, 0.55, 0.4, 0.0)  # shares of the full lean that are tried
 _WIDEST = math.radians(30)  # a polyline that turns more than this at a vertex has a corner there
 _CHORDS = 4  # that many chords at least make an arc of a polyline
 _UNEVEN = 3.0  # a chord longer than this many times the median is a flat, not part of the arc
@@ -39,11 +41,12 @@ def fit_arcs(samples: Sequence[Sample], tolerance: float) -> Path:
     points = np.array([point for point, _ in samples], dtype=float)
     ways = np.array([way for _, way in samples], dtype=float)
     ways /= np.hypot(ways[:, 0], ways[:, 1])[:, None]
+    moves = np.diff(points, axis=0).any(axis=1)
     if tuple(points[0]) == tuple(points[-1]) and float(ways[0] @ ways[-1]) > math.cos(_WIDEST):
-        ring = ring_by(points[:-1], _SAFE * tolerance)
+        ring = ring_by(points[:-1][moves], _SAFE * tolerance)
         if ring:
             return Path((ring,))
-    breaks = [0, *(np.flatnonzero(~(np.diff(points, axis=0)).any(axis=1)) + 1), len(points)]
+    breaks = [0, *(np.flatnonzero(~moves) + 1), len(points)]
     segments: list[Segment] = []
     for first, last in itertools.pairwise(breaks):
         if last - first > 1:
@@ -82,30 +85,17 @@ def _span(points: Array, ways: Array, tolerance: float) -> list[Segment]:
     if exact:
         return [exact]
     allowed = _SAFE * tolerance
-
-    def chain(within: float, share: float, at_most: int = 10**9) -> list[Segment]:
-        return _chain(points, _leaning(points, ways, within * share), within, at_most)
-
-    tries = [(chain(allowed, share), share) for share in (1.0, 0.4, 0.0)]
-    best, share = min(tries, key=lambda pair: len(pair[0]))
-    # The last biarc of a greedy chain may be a sliver: lower the tolerance while the count stays.
-    low, high = 0.0, allowed
-    for _ in range(6):
-        middle = (low + high) / 2
-        even = chain(middle, share, len(best))
-        if even:
-            best, high = even, middle
-        else:
-            low = middle
-    return best
+    chains = [_chain(points, _leaning(points, ways, allowed, lean), allowed) for lean in _LEANS]
+    return min(chains, key=len)
 
 
-def _leaning(points: Array, ways: Array, deviation: float) -> Array:
+def _leaning(points: Array, ways: Array, deviation: float, share: float) -> Array:
     """The directions, leant off the curve's so that each single arc runs as far as it can.
 
     Arcs of length h that follow a curve whose curvature k grows steadily cross it at a slope of
     -k' h**2 / 12 where they meet, and lie off it by k' h**3 / 124.7 (by integrating the difference
-    of the curvatures twice). The ends of the piece do not lean.
+    of the curvatures twice). Just that slope leaves nothing for the growth of k' itself, so only a
+    share of it is taken. The ends of the piece do not lean.
     """
     steps = np.hypot(*np.diff(points, axis=0).T)
     turns = np.arctan2(
@@ -114,28 +104,29 @@ def _leaning(points: Array, ways: Array, deviation: float) -> Array:
     bends = turns / steps
     growth = np.zeros(len(points))
     growth[1:-1] = np.diff(bends) / ((steps[:-1] + steps[1:]) / 2)
-    lean = -np.cbrt(growth) * (124.7 * deviation) ** (2 / 3) / 12
+    lean = -share * np.cbrt(growth) * (124.7 * deviation) ** (2 / 3) / 12
     cos, sin = np.cos(lean), np.sin(lean)
     x, y = ways.T
     return np.column_stack([x * cos - y * sin, x * sin + y * cos])
 
 
-def _chain(points: Array, ways: Array, allowed: float, at_most: int) -> list[Segment]:
-    """Biarcs from end to end of a smooth piece; nothing if it takes more segments than allowed."""
-    segments: list[Segment] = []
-    last, begin = len(points) - 1, 0
-    while begin < last:
+def _chain(points: Array, ways: Array, allowed: float) -> list[Segment]:
+    """Biarcs from end to end of a smooth piece, each as long as it can be."""
 
-        def holds(end: int, begin: int = begin) -> bool:
-            run = points[begin : end + 1]
-            return _follows(_biarc(run, ways[begin], ways[end], allowed), run, allowed)
+    def biarc(first: int, last: int) -> list[Segment]:
+        return _biarc(points[first : last + 1], ways[first], ways[last], allowed)
 
-        end = _longest(begin + 1, last, holds)
-        segments += _biarc(points[begin : end + 1], ways[begin], ways[end], allowed)
-        if len(segments) > at_most:
-            return []
-        begin = end
-    return segments
+    def holds(first: int, last: int) -> bool:
+        return _follows(biarc(first, last), points[first : last + 1], allowed)
+
+    stops = [0]
+    while stops[-1] < len(points) - 1:
+        stops.append(_longest(stops[-1] + 1, len(points) - 1, partial(holds, stops[-1])))
+    if len(stops) > 2:  # the last one may be a sliver, so it shares with the one before
+        middle = (stops[-3] + stops[-1]) // 2
+        if holds(stops[-3], middle) and holds(middle, stops[-1]):
+            stops[-2] = middle
+    return [piece for pair in itertools.pairwise(stops) for piece in biarc(*pair)]
 
 
 def _biarc(run: Array, way: Array, way_out: Array, allowed: float) -> list[Segment]:

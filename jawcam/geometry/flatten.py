@@ -42,7 +42,10 @@ class Flat:
 
 def flatten(paths: Sequence[Path], chord: float) -> Flat:
     """Closed paths -> their flattened copy, no chord farther than `chord` mm off its arc."""
-    rings, points, following, owner = [], [], [], []
+    rings: list[list[list[int]]] = []
+    points: list[Floats] = []
+    following: list[Ints] = []
+    owner: list[int] = []
     count = segments = 0
     for path in paths:
         corners: list[Point] = []

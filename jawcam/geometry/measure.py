@@ -79,7 +79,8 @@ def roomiest(region: Region, precision: float = 0.01) -> tuple[Point, float]:
 def _feet_on_line(start: Point, end: Point, points: Floats) -> Floats:
     a, along = np.array(start), np.array(end) - np.array(start)
     share = np.clip((points - a) @ along / max(float(along @ along), 1e-300), 0.0, 1.0)
-    return a + share[:, None] * along
+    feet: Floats = a + share[:, None] * along
+    return feet
 
 
 def _feet_on_arc(arc: Arc, points: Floats) -> Floats:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jawcam.geometry.combine import difference
 from jawcam.geometry.measure import roomiest
@@ -13,7 +13,7 @@ from jawcam.tolerance import Tolerance
 
 __all__ = ["SPECK", "Narrow", "substantial", "too_narrow"]
 
-SPECK = 0.001
+SPECK = 0.004
 """mm; a place where no larger disc fits is rounding, not material."""
 
 
@@ -30,15 +30,18 @@ class Narrow:
 def too_narrow(regions: Sequence[Region], dia: float, tolerance: Tolerance) -> tuple[Narrow, ...]:
     """The places of the regions that a disc of `dia` mm, kept inside, does not cover."""
     reached = grow(shrink(regions, dia / 2, tolerance), dia / 2, tolerance)
-    return substantial(difference(regions, reached, tolerance))
+    return substantial(difference(regions, reached, tolerance), tolerance)
 
 
-def substantial(regions: Sequence[Region]) -> tuple[Narrow, ...]:
-    """Those regions that are more than rounding, measured."""
+def substantial(regions: Sequence[Region], tolerance: Tolerance) -> tuple[Narrow, ...]:
+    """What of the regions is more than rounding, in separate places, measured.
+
+    Places that only hang together by a thread (where two outlines should coincide) are parted.
+    """
+    fine = replace(tolerance, chord=tolerance.chord / 10)
     found = []
-    for region in regions:
-        if region.area > SPECK**2:
-            at, room = roomiest(region, SPECK / 4)
-            if 2 * room > SPECK:
-                found.append(Narrow(region, at, 2 * room))
+    for core in shrink(regions, SPECK / 2, fine):
+        at, room = roomiest(core, SPECK / 4)
+        (place, *_) = grow([core], SPECK / 2, fine)
+        found.append(Narrow(place, at, 2 * room + SPECK))
     return tuple(found)

@@ -32,7 +32,7 @@ class EdgeIndex:
     @staticmethod
     def of(starts: Floats, ends: Floats, reach: float) -> EdgeIndex:
         """File the edges; every edge within `reach` mm of a point will be found."""
-        lengths = np.hypot(*(ends - starts).T)
+        lengths = _sizes(ends - starts)
         cell = float(max(lengths.sum() / max(2 * len(lengths), 1), reach))
         pieces = np.maximum(1, np.ceil(lengths / cell)).astype(np.int64)
         edges = np.repeat(np.arange(len(lengths)), pieces)
@@ -66,7 +66,8 @@ class EdgeIndex:
         a, along = self.starts[edge], self.ends[edge] - self.starts[edge]
         size = np.maximum((along * along).sum(axis=1), 1e-30)
         share = np.clip(((points - a) * along).sum(axis=1) / size, 0.0, 1.0)
-        return np.hypot(*(points - a - share[:, None] * along).T)
+        off = points - a - share[:, None] * along
+        return _sizes(off)
 
     def _candidates(self, points: Floats) -> tuple[Ints, Ints]:
         """All pairs (point, edge) that lie in the same or in neighbouring cells."""
@@ -79,3 +80,9 @@ class EdgeIndex:
         which = np.repeat(np.repeat(np.arange(len(points)), 3), counts)
         steps = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
         return which, self.edges[np.repeat(low, counts) + steps]
+
+
+def _sizes(vectors: Floats) -> Floats:
+    """Their lengths."""
+    sizes: Floats = np.hypot(vectors[:, 0], vectors[:, 1])
+    return sizes

@@ -19,6 +19,10 @@ from jawcam.geometry.trace import Bools, Runs, trace
 
 __all__ = ["recover"]
 
+ASTRAY = 0.05
+"""mm; where two lines or circles run side by side, their crossing may lie far from where the
+flattened copies part. The place between them is as true there, and safe."""
+
 
 def recover(source: Source, contour: Sequence[Sequence[int]]) -> Path | None:
     """One of pyclipper's closed contours -> the exact closed path, None if it is only a sliver."""
@@ -36,8 +40,10 @@ def recover(source: Source, contour: Sequence[Sequence[int]]) -> Path | None:
 def _joints(source: Source, runs: Runs) -> Floats:
     """Where each run ends and the next one begins, (n, 2)."""
     following = np.roll(runs.owner, -1)
-    own, other = source.carriers.take(runs.owner), source.carriers.take(following)
+    own, other = runs.carriers.take(runs.owner), runs.carriers.take(following)
     joints = own.meet(other, runs.end)
+    astray = np.hypot(*(joints - runs.end).T) > ASTRAY
+    joints[astray] = ((own.foot(runs.end) + other.foot(runs.end)) / 2)[astray]
     touch = _touching_points(
         source,
         np.where(runs.forward, runs.owner, following),
@@ -59,7 +65,7 @@ def _touching_points(source: Source, first: Ints, second: Ints) -> Floats:
     before, behind = first % count, second % count
     to_corner = (first < count) & (second == count + first)
     points[to_corner] = source.arriving[before[to_corner]]
-    off_corner = (first >= count) & (second == source.after[before])
+    off_corner = (first >= count) & (first < 2 * count) & (second == source.after[before])
     points[off_corner] = source.leaving[behind[off_corner]]
     smooth = (first < count) & (second == source.after[before]) & source.touching[before]
     points[smooth] = (source.arriving[before[smooth]] + source.leaving[behind[smooth]]) / 2
@@ -69,13 +75,13 @@ def _touching_points(source: Source, first: Ints, second: Ints) -> Floats:
 def _passed(source: Source, runs: Runs, starts: Floats, ends: Floats) -> Bools:
     """Runs whose joints passed each other: in the flattened copy there was a hair of that piece
     left, in truth its neighbours meet without it."""
-    carriers = source.carriers.take(runs.owner)
+    carriers = runs.carriers.take(runs.owner)
     normal = carriers.rows[:, :2]
     on = ends - starts
     backward = on[:, 1] * normal[:, 0] - on[:, 0] * normal[:, 1] < 0
     first, last = starts - normal, ends - normal  # of circles, these columns are the centre
     turn = np.arctan2(last[:, 1], last[:, 0]) - np.arctan2(first[:, 1], first[:, 0])
-    sweep = np.where(source.left[runs.owner] == runs.forward, turn, -turn) % (2 * math.pi)
+    sweep = np.where(_turns_left(source, runs), turn, -turn) % (2 * math.pi)
     expected = runs.length / np.where(carriers.straight, 1.0, carriers.rows[:, 2])
     wrapped = np.abs(sweep - expected) > math.pi
     return np.where(carriers.straight, backward == runs.forward, wrapped) & on.any(axis=1)
@@ -83,10 +89,10 @@ def _passed(source: Source, runs: Runs, starts: Floats, ends: Floats) -> Bools:
 
 def _segments(source: Source, runs: Runs, ends: Floats) -> list[Segment]:
     """The exact segments of the runs, from joint to joint; what shrank to a point is left out."""
-    straight = source.carriers.straight[runs.owner].tolist()
-    ccw = (source.left[runs.owner] == runs.forward).tolist()
+    straight = runs.carriers.straight[runs.owner].tolist()
+    ccw = (_turns_left(source, runs)).tolist()
     points = [(x, y) for x, y in (ends + 0.0).tolist()]
-    centres = [(x, y) for x, y, _ in source.carriers.rows[runs.owner].tolist()]
+    centres = [(x, y) for x, y, _ in runs.carriers.rows[runs.owner].tolist()]
     segments: list[Segment] = []
     start = points[-1]
     for end, centre, left, line in zip(points, centres, ccw, straight, strict=True):
@@ -96,9 +102,17 @@ def _segments(source: Source, runs: Runs, ends: Floats) -> list[Segment]:
     return segments
 
 
+def _turns_left(source: Source, runs: Runs) -> Bools:
+    """Whether each run, if it is an arc, turns left."""
+    extra = len(runs.carriers.straight) - 2 * source.count
+    left = np.concatenate((source.left, np.zeros(extra, dtype=np.bool_)))
+    turns: Bools = left[runs.owner] == runs.forward
+    return turns
+
+
 def _whole_circle(source: Source, runs: Runs) -> Path | None:
     """A contour with a single owner: a full circle, begun where its source begins."""
-    if source.carriers.straight[runs.owner[0]]:
+    if runs.carriers.straight[runs.owner[0]]:
         return None
     owner = int(runs.owner[0])
     near = source.leaving[owner % source.count][None, :]

@@ -118,7 +118,8 @@ def _moved(
 def _turns(before: Floats, behind: Floats) -> Floats:
     """The angles from one direction to the next, in radians, positive to the left."""
     cross = before[:, 0] * behind[:, 1] - before[:, 1] * behind[:, 0]
-    return np.arctan2(cross, (before * behind).sum(axis=1))
+    turns: Floats = np.arctan2(cross, (before * behind).sum(axis=1))
+    return turns
 
 
 def _right_of(vectors: Floats) -> Floats:

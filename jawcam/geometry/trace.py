@@ -8,13 +8,13 @@ one owner make a run.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from jawcam.errors import InternalError
 from jawcam.geometry.carriers import Carriers, Floats, Ints
 from jawcam.geometry.flatten import SCALE
 from jawcam.geometry.source import Source
@@ -23,40 +23,39 @@ __all__ = ["Bools", "Runs", "trace"]
 
 Bools = npt.NDArray[np.bool_]
 
-SLIVER = 2e-5
-"""mm; a run of edges shorter than this is pyclipper's integer rounding, not geometry."""
-
 
 @dataclass(frozen=True)
 class Runs:
     """Runs of neighbouring polygon edges in order, one row each: their owner, whether they run
-    the owner's way, their length in mm, and the polygon point (n, 2) where they end."""
+    the owner's way, their length in mm, and the polygon point (n, 2) where they end.
+
+    carriers: those of the source's owners, and of the edges that have none: straight lines with
+    the numbers from 2 * count on.
+    """
 
     owner: Ints
     forward: Bools
     length: Floats
     end: Floats
+    carriers: Carriers
 
     def __len__(self) -> int:
         return len(self.owner)
 
     def only(self, keep: Bools) -> Runs:
         """The runs marked in `keep`; those that become neighbours of one owner are made one."""
-        return _grouped(
-            Runs(self.owner[keep], self.forward[keep], self.length[keep], self.end[keep])
-        )
+        kept = (self.owner[keep], self.forward[keep], self.length[keep], self.end[keep])
+        return _grouped(Runs(*kept, self.carriers))
 
 
 def trace(source: Source, contour: Sequence[Sequence[int]]) -> Runs:
-    """One of pyclipper's closed contours -> its runs; slivers and vanished arcs are left out.
-
-    Raises InternalError when an edge lies where no piece of the source can have put it.
-    """
+    """One of pyclipper's closed contours -> its runs; what is shorter than the tolerance and arcs
+    that vanish are left out."""
     points = np.array(contour, dtype=np.float64) / SCALE
-    owner, forward, length = _owners(source, points)
-    runs = _grouped(Runs(owner, forward, length, np.roll(points, -1, axis=0)))
-    vanished = ~source.carriers.straight & (source.carriers.rows[:, 2] <= source.tolerance.path / 2)
-    return runs.only((runs.length > SLIVER) & ~vanished[runs.owner])
+    runs = _grouped(_owners(source, points))
+    vanishing = source.tolerance.path / 2
+    vanished = ~runs.carriers.straight & (runs.carriers.rows[:, 2] <= vanishing)
+    return runs.only((runs.length > source.tolerance.path / 4) & ~vanished[runs.owner])
 
 
 def _grouped(runs: Runs) -> Runs:
@@ -64,19 +63,15 @@ def _grouped(runs: Runs) -> Runs:
     key = runs.owner * 2 + runs.forward
     last = np.flatnonzero(key != np.roll(key, -1))
     if len(last) == 0:  # a single owner all round, or nothing at all
-        return Runs(
-            runs.owner[:1],
-            runs.forward[:1],
-            runs.length.sum(keepdims=True)[: len(key)],
-            runs.end[:1],
-        )
+        whole = runs.length.sum(keepdims=True)[: len(key)]
+        return Runs(runs.owner[:1], runs.forward[:1], whole, runs.end[:1], runs.carriers)
     total = np.cumsum(runs.length)[last]
     length = np.diff(total, prepend=total[-1] - runs.length.sum())
-    return Runs(runs.owner[last], runs.forward[last], length, runs.end[last])
+    return Runs(runs.owner[last], runs.forward[last], length, runs.end[last], runs.carriers)
 
 
-def _owners(source: Source, points: Floats) -> tuple[Ints, Bools, Floats]:
-    """Per polygon edge: its owner, whether it runs the owner's way, its length in mm."""
+def _owners(source: Source, points: Floats) -> Runs:
+    """Every polygon edge as a run of its own."""
     ends = np.roll(points, -1, axis=0)
     along = ends - points
     length = np.hypot(along[:, 0], along[:, 1])
@@ -97,12 +92,32 @@ def _owners(source: Source, points: Floats) -> tuple[Ints, Bools, Floats]:
         edge[doubtful[better]], misfit[doubtful[better]] = again[0][better], again[2][better]
         owner[doubtful[better]] = source.flat.owner[again[0][better]]
     lost = (misfit > slack) & (gap > slack)
-    for k in np.flatnonzero(lost & (length > slack)):
-        owner[k] = _corner_of(source, points[k], ends[k])
-        lost[k] = False
+    carriers = _find_lost(source, owner, np.flatnonzero(lost & (length > slack)), points, ends)
+    lost &= length <= slack
     forward = ((source.index.ends[edge] - source.index.starts[edge]) * along).sum(axis=1) >= 0
     forward |= owner >= source.count
-    return _filled(owner, lost), forward, np.where(lost, 0.0, length)
+    return Runs(_filled(owner, lost), forward, np.where(lost, 0.0, length), ends, carriers)
+
+
+def _find_lost(source: Source, owner: Ints, lost: Ints, points: Floats, ends: Floats) -> Carriers:
+    """Owners for edges that neither their foot nor the nearest corner explains, put into `owner`:
+    any corner that fits, or else the edge itself as it stands, which is within tolerance too.
+    (Between pieces shorter than the tolerance the flattened copy turns where the source does
+    not.) Returns the source's carriers and those of such edges."""
+    rows = []
+    circles = source.carriers.take(np.arange(source.count, 2 * source.count))
+    for k in lost.tolist():
+        many = (source.count, 2)
+        first, last = np.broadcast_to(points[k], many), np.broadcast_to(ends[k], many)
+        off = _misfit(circles, first, last, source.tolerance.chord)
+        best = int(np.argmin(off))
+        if source.distance != 0 and off[best] <= 4 * source.tolerance.chord:
+            owner[k] = source.count + best
+            continue
+        owner[k] = 2 * source.count + len(rows)
+        dx, dy = (ends[k] - points[k]) / math.dist(points[k], ends[k])
+        rows.append((dy, -dx, dy * points[k, 0] - dx * points[k, 1]))
+    return source.carriers.and_lines(rows)
 
 
 def _feet(source: Source, points: Floats, along: Floats, share: float) -> Floats:
@@ -129,29 +144,11 @@ def _misfit(carriers: Carriers, points: Floats, ends: Floats, chord: float) -> F
     return np.maximum(np.maximum(first, last), -np.minimum(first, last) - chord)
 
 
-def _corner_of(source: Source, start: Floats, end: Floats) -> int:
-    """The corner whose arc an edge is a clipped chord of, searched among them all: of outlines
-    with dense corners another corner may be nearer to the foot."""
-    numbers = source.count + source.corners
-    if len(numbers):
-        carriers = source.carriers.take(numbers)
-        many = (len(numbers), 2)
-        off = _misfit(
-            carriers,
-            np.broadcast_to(start, many),
-            np.broadcast_to(end, many),
-            source.tolerance.chord,
-        )
-        best = int(np.argmin(off))
-        if off[best] <= 4 * source.tolerance.chord:
-            return int(numbers[best])
-    raise InternalError(f"an offset edge at X {start[0]:.4f} Y {start[1]:.4f} has no source")
-
-
 def _filled(owner: Ints, lost: Bools) -> Ints:
     """Edges with no owner (all of them tiny) take that of the edge before."""
     if not lost.any():
         return owner
     count = len(owner)
     kept = np.maximum.accumulate(np.where(np.tile(lost, 2), 0, np.arange(2 * count)))
-    return owner[kept[count:] % count]
+    filled: Ints = owner[kept[count:] % count]
+    return filled

@@ -68,21 +68,23 @@ def corners_of(
     reliefs: list[Relief] = []
     unreached: list[Unreached] = []
     for rest in too_narrow([cavity], dia, tolerance):
-        standing = _regions(intersection([rest.region], blanks, tolerance))
-        touching = _regions(intersection(standing, [part], tolerance))
+        standing = _regions(intersection([rest.region], blanks, tolerance), tolerance)
+        touching = _regions(intersection(standing, [part], tolerance), tolerance)
         if touching and relieve:
             reliefs.append(_relief(rest.region, centre, dia / 2))
             standing = difference(standing, [_capsule(reliefs[-1])], tolerance)
-        unreached.extend(_named(piece, seats=not touching) for piece in substantial(standing))
+        unreached.extend(
+            _named(piece, seats=not touching) for piece in substantial(standing, tolerance)
+        )
     return Corners(
         tuple(sorted(reliefs, key=lambda r: r.corner)),
         tuple(sorted(unreached, key=lambda u: (u.x, u.y))),
     )
 
 
-def _regions(regions: tuple[Region, ...]) -> tuple[Region, ...]:
+def _regions(regions: tuple[Region, ...], tolerance: Tolerance) -> tuple[Region, ...]:
     """Those regions that are more than rounding."""
-    return tuple(narrow.region for narrow in substantial(regions))
+    return tuple(narrow.region for narrow in substantial(regions, tolerance))
 
 
 def _relief(rest: Region, centre: tuple[Region, ...], radius: float) -> Relief:

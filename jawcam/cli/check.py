@@ -1,0 +1,52 @@
+"""`jawcam check`: prove any program."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from jawcam.cli.options import (
+    DEFAULT_POST,
+    FILE,
+    job_option,
+    outside_option,
+    post_option,
+    setup_option,
+)
+
+__all__ = ["command"]
+
+
+@click.command("check")
+@click.argument("program", type=FILE)
+@job_option()
+@setup_option()
+@post_option(f"Whose control reads it [default: the job's post, or {DEFAULT_POST}].")
+@outside_option()
+def command(
+    program: Path, job: Path | None, setup: str | None, post: str | None, *, outside: bool
+) -> int:
+    """Prove PROGRAM, whoever wrote it.
+
+    With a job it is swept against what that job's setup must leave; without one, only what its
+    control would refuse is told.
+    """
+    from jawcam.cli.programs import read_program, setup_of
+    from jawcam.make import target_of
+    from jawcam.proof.prove import prove, refusals
+    from jawcam.proof.words import say
+    from jawcam.units import Units
+
+    if job is None:
+        text = read_program(program, post or DEFAULT_POST)
+        report = refusals(text)
+        units = Units(text.units)
+        click.echo(f"{program}: no job given: only what the control would refuse is checked")
+    else:
+        owner, chosen = setup_of(job, setup, outside=outside)
+        text = read_program(program, post or chosen.post)
+        report = prove(text, target_of(owner, chosen), rapid=owner.machine.rapid)
+        units = owner.units
+    click.echo(say(report, units, str(program)))
+    return 0 if report.ok else 1

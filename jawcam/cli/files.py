@@ -1,0 +1,50 @@
+"""What `make` leaves behind for each setup."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+from jawcam.deliver import deliver
+from jawcam.make import Made
+from jawcam.proof.words import to_dict
+from jawcam.show.backplot import backplot
+from jawcam.show.save import save
+
+__all__ = ["write_made"]
+
+
+def write_made(made: Made, out: Path) -> tuple[Path, ...]:
+    """Write a setup's program, backplot and figures into `out`, all or none of them.
+
+    Only a proven program is called NAME.nc; one that failed is kept as NAME.unproven.txt, to be
+    looked at, and an older NAME.nc does not survive beside it. Raises InputError when `out` can't
+    be written to.
+    """
+    name = made.setup.name
+    good, bad = f"{name}.nc", f"{name}.unproven.txt"
+    figure = backplot(
+        made.program,
+        target=made.target,
+        report=made.report,
+        units=made.job.units,
+        rapid=made.job.machine.rapid,
+        cutters=made.job.tools,
+    )
+    figures = {"program": name, "post": made.dialect, **to_dict(made.report, made.job.units)}
+    files: dict[str, Callable[[Path], None]] = {
+        good if made.report.ok else bad: _text(made.text),
+        f"{name}.png": lambda path: save(figure, path),
+        f"{name}.json": _text(json.dumps(figures, indent=2, ensure_ascii=False) + "\n"),
+    }
+    paths = deliver(out, files)
+    (out / (bad if made.report.ok else good)).unlink(missing_ok=True)
+    return paths
+
+
+def _text(text: str) -> Callable[[Path], None]:
+    def write(path: Path) -> None:
+        path.write_bytes(text.encode("utf-8"))
+
+    return write

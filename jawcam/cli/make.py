@@ -1,0 +1,47 @@
+"""`jawcam make`: a job file in, proven programs out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from jawcam.cli.options import FILE, outside_option, post_option
+
+__all__ = ["command"]
+
+
+@click.command("make")
+@click.argument("job", type=FILE)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path("out"),
+    show_default=True,
+    help="The folder for the files.",
+)
+@post_option("The dialect to write instead of the job's own.")
+@click.option("--setup", "setups", multiple=True, metavar="NAME", help="Only this setup.")
+@outside_option()
+def command(
+    job: Path, out: Path, post: str | None, setups: tuple[str, ...], *, outside: bool
+) -> int:
+    """Make every setup of JOB.
+
+    Each gets a proven program (NAME.nc), its backplot (NAME.png) and the proof's figures
+    (NAME.json). A program that fails its proof is not written as a .nc, and the exit status is 1.
+    """
+    from jawcam.make import make
+    from jawcam.proof.words import say
+
+    made = make(job, shown=str(job), post=post, setups=setups, outside=outside)
+    from jawcam.cli.files import write_made  # matplotlib only now that something is drawn
+
+    for one in made:
+        name = one.setup.name
+        paths = write_made(one, out)
+        for note in one.notes:
+            click.echo(f"{name}: {note}")
+        click.echo(say(one.report, one.job.units, f"{name}.nc"))
+        click.echo(f"{name}: wrote {', '.join(str(path) for path in paths)}")
+    return 0 if all(one.report.ok for one in made) else 1

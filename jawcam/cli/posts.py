@@ -1,0 +1,20 @@
+"""`jawcam posts`: the dialects."""
+
+from __future__ import annotations
+
+import click
+
+__all__ = ["command"]
+
+
+@click.command("posts")
+@click.argument("name", required=False)
+def command(name: str | None) -> None:
+    """List the posts, one line each, or print the file of post NAME to start one's own from."""
+    from jawcam.post.dialect import load, names, text_of
+
+    if name is None:
+        for known in names():
+            click.echo(f"{known:20} {load(known).title}")
+    else:
+        click.echo(text_of(name), nl=False)

@@ -1,0 +1,140 @@
+"""A table from a job file checked against the keys declared for it, every fault noted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from jawcam.errors import FaultList
+from jawcam.job.expression import UnknowableError
+from jawcam.job.keys import MODEL, Key
+from jawcam.job.places import KeyPath, Places
+from jawcam.job.single import SINGLES, Scope, example
+from jawcam.job.words import WrongValueError, guess, listing, nearest, quoted, type_words
+
+__all__ = ["Checker", "Values"]
+
+Values = dict[str, Any]
+"""Key -> its checked value in mm, degrees and minutes. A faulty one is not there."""
+
+_BAD = object()
+
+
+@dataclass(frozen=True)
+class Checker:
+    """Checks the tables of one file; `faults` collects what is wrong with them."""
+
+    places: Places
+    faults: FaultList
+    scope: Scope
+
+    def note(self, what: str, path: KeyPath, mend: str = "") -> None:
+        """Note a fault of the value at `path`."""
+        self.faults.add(what, self.places.of_value(path), mend)
+
+    def note_wrong(self, error: WrongValueError, value: object, path: KeyPath) -> None:
+        """Note what is wrong with `value` at `path`, and at which character of a text."""
+        place, what = self.places.of_value(path), error.what
+        if isinstance(value, str) and error.column:
+            place = self.places.of_value(path, value, error.column)
+            what = f"in {quoted(value)}, character {error.column}: {what}"
+        self.faults.add(what, place, error.mend)
+
+    def table(self, data: Mapping[str, object], keys: tuple[Key, ...], path: KeyPath) -> Values:
+        """Check a table; what is right with it comes back, with defaults where it is silent."""
+        written = {key.name: key.name for key in keys if key.name in data}
+        for name in data:
+            if name not in written:
+                place = self.places.of_key((*path, name))
+                self.faults.add(f"there is no key {quoted(name)} here", place, _stray(name, keys))
+                # Go on as if it were spelled right, so that its value is looked at too.
+                written.setdefault(guess(name, [key.name for key in keys]) or name, name)
+        values: Values = {}
+        for key in keys:
+            if key.name in written:
+                found = written[key.name]
+                value = self._value(data[found], key, (*path, found))
+            else:
+                value = self._missing(key, path)
+            if value is not _BAD and value is not MODEL:
+                values[key.name] = value
+        return values
+
+    def _missing(self, key: Key, path: KeyPath) -> object:
+        if key.required:
+            thing = "table" if key.keys else "key"
+            place = self.places.of_key((*path, key.name))
+            mend = f"add {self._form(key)}, {key.says}"
+            self.faults.add(f"the {thing} {quoted(key.name)} is missing", place, mend)
+            return _BAD
+        return {} if key.kind == "table" else key.default
+
+    def _form(self, key: Key) -> str:
+        """Say how a key and its value are written, such as ``fit = { grip = ..., side = ... }``."""
+        inside = [part.name for part in key.keys if part.required]
+        if key.kind == "tables":
+            return f"[[{key.name}]] with {listing(inside)}"
+        if key.kind == "table":
+            values = ", ".join(f"{name} = ..." for name in inside) or "..."
+            return f"{key.name} = {{ {values} }}"
+        return f"{key.name} = {example(key, self.scope.units)}"
+
+    def _value(self, value: object, key: Key, path: KeyPath) -> object:
+        if key.kind == "table":
+            return self._one_table(value, key, path)
+        if key.kind == "tables":
+            return self._tables(value, key, path)
+        if key.kind == "lengths":
+            return self._lengths(value, key, path)
+        try:
+            return SINGLES[key.kind](value, key, self.scope)
+        except UnknowableError:
+            pass  # told already, where the name it uses is at fault
+        except WrongValueError as error:
+            self.note_wrong(error, value, path)
+        return _BAD
+
+    def _one_table(self, value: object, key: Key, path: KeyPath) -> object:
+        if isinstance(value, dict):
+            return self.table(value, key.keys, path) if key.keys else value
+        mend = f"write {self._form(key)}"
+        if isinstance(value, list):
+            mend = f"there is only one of it: write [{key.name}] in single brackets"
+        self.note(f"this is {type_words(value)}, but a table is due", path, mend)
+        return _BAD
+
+    def _tables(self, value: object, key: Key, path: KeyPath) -> object:
+        if not isinstance(value, list):
+            mend = f"there may be several of it: write [[{key.name}]] in double brackets"
+            self.note(f"this is {type_words(value)}, but a list of tables is due", path, mend)
+            return _BAD
+        if key.required and not value:
+            self.note("this list is empty", path, f"add {self._form(key)}")
+            return _BAD
+        tables = []
+        for number, one in enumerate(value, 1):
+            place = (*path, number)
+            if not isinstance(one, dict):
+                self.note(f"this is {type_words(one)}, but a table is due", place)
+            tables.append(self.table(one, key.keys, place) if isinstance(one, dict) else {})
+        return tables
+
+    def _lengths(self, value: object, key: Key, path: KeyPath) -> object:
+        if not isinstance(value, list) or len(value) != key.count:
+            count = f" of {len(value)}" if isinstance(value, list) else ""
+            what = f"this is {type_words(value)}{count}, but a list of {key.count} lengths is due"
+            self.note(what, path, f"write {key.says}, such as {key.example}")
+            return _BAD
+        single = replace(key, kind="length", example="0")
+        found = [self._value(one, single, (*path, n)) for n, one in enumerate(value, 1)]
+        return _BAD if _BAD in found else tuple(found)
+
+
+def _stray(name: str, keys: tuple[Key, ...]) -> str:
+    """How to mend a key that is not known: the one meant, or the table it belongs in."""
+    for table in keys:
+        if table.kind == "table" and any(part.name == name for part in table.keys):
+            return f"it belongs in the table {table.name}: {table.name} = {{ {name} = ... }}"
+    known = [key.name for key in keys]
+    return nearest(name, known, f"leave it out; the keys here are {listing(known)}")

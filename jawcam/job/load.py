@@ -1,0 +1,107 @@
+"""A job file -> the frozen job, or everything that is wrong with it in one run."""
+
+from __future__ import annotations
+
+import pathlib
+
+from jawcam.errors import FaultList, InputError
+from jawcam.job.check import Checker, Values
+from jawcam.job.drawing import find_drawing
+from jawcam.job.keys import JOB
+from jawcam.job.model import (
+    Blanks,
+    Bolt,
+    Datum,
+    Finish,
+    Fit,
+    Hold,
+    Job,
+    Machine,
+    Part,
+    Rough,
+    Setup,
+)
+from jawcam.job.names import name_values
+from jawcam.job.places import places
+from jawcam.job.read import read_tables, read_text
+from jawcam.job.rules import broken_rules
+from jawcam.job.single import Scope
+from jawcam.job.words import WrongValueError
+from jawcam.tools.cutter import Cutter
+from jawcam.units import Units
+
+__all__ = ["load"]
+
+
+def load(path: pathlib.Path, *, shown: str | None = None, outside: bool = False) -> Job:
+    """Load the job file at `path`.
+
+    shown: its name as the person typed it; outside: whether the drawing may lie outside the job's
+    folder. Raises InputError with every fault found, in the order of the file.
+    """
+    file = str(path) if shown is None else shown
+    text = read_text(path, file)
+    data = read_tables(text, file)
+    where = places(file, text)
+    faults = FaultList()
+    units = Units.INCH if data.get("units") == Units.INCH.value else Units.MM
+    let = data.get("let", {})
+    let = let if isinstance(let, dict) else {}
+    names = name_values(let, units)
+    checker = Checker(where, faults, Scope(units, names.values))
+    for name, error in names.faults:
+        checker.note_wrong(error, let[name], ("let", name))
+    values = checker.table(data, JOB, ())
+    for at, what, mend in broken_rules(values, units):
+        checker.note(what, at, mend)
+    _find_outline(values, path, checker, outside=outside)
+    if faults.faults:
+        raise InputError(sorted(faults.faults, key=lambda one: (one.place.line, one.place.column)))
+    return _job(values, file, units, where.lines())
+
+
+def _find_outline(values: Values, path: pathlib.Path, checker: Checker, *, outside: bool) -> None:
+    """Put the drawing's path in place of its name, or note why it can't be."""
+    part = values.get("part", {})
+    if "outline" not in part:
+        return
+    try:
+        part["outline"] = find_drawing(path.parent, part["outline"], outside=outside)
+    except WrongValueError as error:
+        checker.note(error.what, ("part", "outline"), error.mend)
+
+
+def _job(values: Values, file: str, units: Units, lines: tuple[tuple[str, int], ...]) -> Job:
+    part = values["part"]
+    drawing_units = part["drawing_units"]
+    return Job(
+        file=file,
+        title=values["title"],
+        units=units,
+        part=Part(**{**part, "drawing_units": drawing_units and Units(drawing_units)}),
+        tools=tuple(Cutter(**tool) for tool in values["tool"]),
+        setups=tuple(_setup(setup) for setup in values["setup"]),
+        machine=Machine(**values["machine"]),
+        lines=lines,
+    )
+
+
+def _bolt(values: Values) -> Bolt:
+    x, y = values["at"]
+    return Bolt(x, y, values["dia"], values["top"])
+
+
+def _setup(values: Values) -> Setup:
+    bolts = values.get("bolts", [])
+    return Setup(
+        **{
+            **values,
+            "jaws": Blanks(**values["jaws"]),
+            "hold": Hold(**values["hold"]),
+            "fit": Fit(**values["fit"]),
+            "bolts": tuple(_bolt(bolt) for bolt in bolts),
+            "rough": Rough(**values["rough"]),
+            "finish": Finish(**values["finish"]),
+            "zero": Datum(**values["zero"]),
+        }
+    )

@@ -1,0 +1,219 @@
+"""Numbers with a unit: what they are, how they combine, and what may stand where.
+
+Inside, lengths are in mm, angles in degrees and feeds in mm/min. A number without a unit is
+*bare*: it has yet to become a plain number or something in the job's own units, whichever is due
+where it is used. Added to a length it is a length, multiplied with one it is a plain number. What
+comes of two lengths divided, or of a sine, is a plain number for good and is no length.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Literal, NamedTuple
+
+from jawcam.job.words import WrongValueError
+from jawcam.units import MM_PER_INCH, Units
+
+__all__ = [
+    "FUNCTIONS",
+    "KINDS",
+    "UNITS",
+    "Dims",
+    "Kind",
+    "Quantity",
+    "add",
+    "divide",
+    "measure",
+    "multiply",
+    "negative",
+    "subtract",
+]
+
+Kind = Literal["length", "number", "whole", "angle", "feed", "speed"]
+
+
+class Dims(NamedTuple):
+    """The powers of length, angle and time in a quantity."""
+
+    length: int = 0
+    angle: int = 0
+    time: int = 0
+
+
+_NONE, _LENGTH, _ANGLE = Dims(), Dims(length=1), Dims(angle=1)
+_FEED, _SPEED = Dims(length=1, time=-1), Dims(time=-1)
+
+_WORDS: Mapping[Dims, str] = {
+    _NONE: "a plain number",
+    _LENGTH: "a length",
+    _ANGLE: "an angle",
+    _FEED: "a feed",
+    _SPEED: "a spindle speed",
+    Dims(length=2): "an area",
+    Dims(length=3): "a volume",
+    Dims(length=-1): "a number divided by a length",
+}
+
+UNITS: Mapping[str, tuple[float, Dims]] = {
+    "mm": (1.0, _LENGTH),
+    "cm": (10.0, _LENGTH),
+    "um": (0.001, _LENGTH),
+    "in": (MM_PER_INCH, _LENGTH),
+    "inch": (MM_PER_INCH, _LENGTH),
+    '"': (MM_PER_INCH, _LENGTH),
+    "thou": (MM_PER_INCH / 1000, _LENGTH),
+    "deg": (1.0, _ANGLE),
+    "°": (1.0, _ANGLE),
+    "mm/min": (1.0, _FEED),
+    "in/min": (MM_PER_INCH, _FEED),
+    "rpm": (1.0, _SPEED),
+}
+"""Unit -> its size in mm, degrees or minutes, and its dimensions."""
+
+KINDS: Mapping[Kind, tuple[Dims, str, str]] = {
+    "length": (_LENGTH, "a length", "give it the unit of a length, such as 3 mm or 1/8 in"),
+    "number": (_NONE, "a plain number", "leave the unit out, or divide by a length"),
+    "whole": (_NONE, "a whole number", "write a whole number without a unit"),
+    "angle": (_ANGLE, "an angle", "give it in degrees, such as 30 or 30 deg"),
+    "feed": (_FEED, "a feed", "give it the unit of a feed, such as 800 mm/min or 30 in/min"),
+    "speed": (_SPEED, "a spindle speed", "give it in rpm, such as 6000 or 6000 rpm"),
+}
+"""What may be due somewhere -> its dimensions, its name, and how to mend what isn't."""
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A value in mm, degrees and minutes. bare: it has no unit yet."""
+
+    value: float
+    dims: Dims = _NONE
+    bare: bool = False
+
+    @property
+    def words(self) -> str:
+        """What it is, such as ``a length``."""
+        return _WORDS.get(self.dims, "a mixture of units")
+
+
+def measure(quantity: Quantity, kind: Kind, units: Units) -> float:
+    """Give the value where `kind` is due, in mm, degrees and minutes.
+
+    A bare number counts in `units`, degrees, `units` per minute or rpm. Raises WrongValueError.
+    """
+    dims, due, mend = KINDS[kind]
+    if not quantity.bare and quantity.dims != dims:
+        if quantity.dims == Dims(length=-1):
+            mend = "write a fraction without blanks in it, such as 3/8 in"
+        raise WrongValueError(f"this comes to {quantity.words}, but {due} is due", mend)
+    value = _as(quantity, dims, units)
+    if kind == "whole" and value != round(value):
+        raise WrongValueError(f"this is {value:g}, but {due} is due", mend)
+    return value
+
+
+def add(a: Quantity, b: Quantity, units: Units) -> Quantity:
+    """Work out a + b. A bare one counts in `units` if the other is a length or a feed. Raises
+    WrongValueError if they are not of a kind.
+    """
+    return _alike(a, b, units, "added", lambda x, y: x + y)
+
+
+def subtract(a: Quantity, b: Quantity, units: Units) -> Quantity:
+    """Work out a - b, likewise."""
+    return _alike(a, b, units, "subtracted", lambda x, y: x - y)
+
+
+def multiply(a: Quantity, b: Quantity, _units: Units) -> Quantity:
+    """Work out a * b."""
+    dims = Dims(*(m + n for m, n in zip(a.dims, b.dims, strict=True)))
+    return _finite(Quantity(a.value * b.value, dims, (a.bare or b.bare) and dims == _NONE))
+
+
+def divide(a: Quantity, b: Quantity, _units: Units) -> Quantity:
+    """Work out a / b. Raises WrongValueError if b is 0."""
+    if b.value == 0:
+        raise WrongValueError("this divides by zero")
+    dims = Dims(*(m - n for m, n in zip(a.dims, b.dims, strict=True)))
+    return _finite(Quantity(a.value / b.value, dims, a.bare and dims == _NONE))
+
+
+def negative(a: Quantity) -> Quantity:
+    """Turn the sign of a quantity."""
+    return replace(a, value=-a.value)
+
+
+def _as(quantity: Quantity, dims: Dims, units: Units) -> float:
+    """Give the value, a bare one as a quantity of `dims` in the job's units."""
+    factor = units.in_mm**dims.length if quantity.bare else 1.0
+    return _finite(replace(quantity, value=quantity.value * factor)).value
+
+
+def _alike(
+    a: Quantity, b: Quantity, units: Units, done: str, work: Callable[[float, float], float]
+) -> Quantity:
+    """`work` on two quantities of the same dimensions; a bare one takes on the other's."""
+    if a.dims != b.dims and not (a.bare or b.bare):
+        what = f"{a.words} and {b.words} can't be {done}"
+        raise WrongValueError(what, "give both the same kind of unit")
+    dims = a.dims if b.bare else b.dims
+    value = work(_as(a, dims, units), _as(b, dims, units))
+    return _finite(Quantity(value, dims, a.bare and b.bare))
+
+
+def _finite(quantity: Quantity) -> Quantity:
+    if not math.isfinite(quantity.value):
+        raise WrongValueError("the result is too large")
+    return quantity
+
+
+# --- functions -------------------------------------------------------------------------------
+
+
+def _root(values: list[Quantity], _units: Units) -> Quantity:
+    (one,) = values
+    if one.value < 0:
+        raise WrongValueError(f"there is no square root of {one.value:g}")
+    if any(power % 2 for power in one.dims):
+        mend = "take the root of a plain number or of an area"
+        raise WrongValueError(f"there is no square root of {one.words}", mend)
+    return Quantity(math.sqrt(one.value), Dims(*(n // 2 for n in one.dims)), one.bare)
+
+
+def _wave(work: Callable[[float], float]) -> Callable[[list[Quantity], Units], Quantity]:
+    def of(values: list[Quantity], units: Units) -> Quantity:
+        degrees = measure(values[0], "angle", units)
+        if work is math.tan and degrees % 180 == 90:
+            raise WrongValueError(f"there is no tangent of {degrees:g} degrees")
+        return Quantity(work(math.radians(degrees)))
+
+    return of
+
+
+def _absolute(values: list[Quantity], _units: Units) -> Quantity:
+    return replace(values[0], value=abs(values[0].value))
+
+
+def _choose(
+    work: Callable[[float, float], float],
+) -> Callable[[list[Quantity], Units], Quantity]:
+    def of(values: list[Quantity], units: Units) -> Quantity:
+        best = values[0]
+        for one in values[1:]:
+            best = _alike(best, one, units, "compared", work)
+        return best
+
+    return of
+
+
+FUNCTIONS: Mapping[str, tuple[Callable[[list[Quantity], Units], Quantity], bool]] = {
+    "sqrt": (_root, False),
+    "sin": (_wave(math.sin), False),
+    "cos": (_wave(math.cos), False),
+    "tan": (_wave(math.tan), False),
+    "abs": (_absolute, False),
+    "min": (_choose(min), True),
+    "max": (_choose(max), True),
+}
+"""Name -> the function, and whether it takes several values."""

@@ -1,0 +1,131 @@
+"""Single values from a job file checked against their key: numbers, texts, choices, names."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import cast, get_args
+
+from jawcam.job.keys import Key, KeyKind
+from jawcam.job.names import quantity_of
+from jawcam.job.quantity import KINDS, Kind, Quantity, measure
+from jawcam.job.words import WrongValueError, listing, nearest, quoted, type_words
+from jawcam.units import Units
+
+__all__ = ["SINGLES", "Scope", "example"]
+
+_LONGEST_TEXT = 500
+_LONGEST_NAME = 100  # bytes, so that an ending fits behind it
+_NOT_IN_A_NAME = '/\\:*?"<>|'
+_DEVICES = ("CON", "PRN", "AUX", "NUL", "COM", "LPT")  # some systems let no file be called so
+
+
+@dataclass(frozen=True)
+class Scope:
+    """What numbers are read by: the job's units and the values in [let], None for a faulty one."""
+
+    units: Units
+    names: Mapping[str, Quantity | None]
+
+
+def example(key: Key, units: Units) -> str:
+    """Give a value for `key` as it would look in a job in `units`."""
+    if units is Units.INCH and key.kind in ("length", "feed"):
+        return f'"{key.example} mm{"/min" if key.kind == "feed" else ""}"'
+    return key.example
+
+
+def _number(value: object, key: Key, scope: Scope) -> float:
+    kind = cast("Kind", key.kind)
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
+        mend = f"write {key.says}, such as {example(key, scope.units)}"
+        raise WrongValueError(f"this is {type_words(value)}, but {KINDS[kind][1]} is due", mend)
+    number = measure(quantity_of(value, scope.names, scope.units), kind, scope.units)
+    if broken := _broken(number, key, scope.units):
+        found = f"this is {_say(number, kind, scope.units)}, but it must be {broken}"
+        raise WrongValueError(found, f"write {key.says}, such as {example(key, scope.units)}")
+    return int(number) if kind == "whole" else number
+
+
+def _broken(number: float, key: Key, units: Units) -> str:
+    """Say which limit of its key a number breaks; "" if none."""
+    limits = key.limits
+    if limits.over is not None and number <= limits.over:
+        return f"more than {_say(limits.over, key.kind, units)}"
+    if limits.least is not None and number < limits.least:
+        return f"{_say(limits.least, key.kind, units)} or more"
+    if limits.most is not None and number > limits.most:
+        return f"{_say(limits.most, key.kind, units)} or less"
+    return ""
+
+
+def _say(number: float, kind: KeyKind, units: Units) -> str:
+    """Say a number in mm, degrees and minutes in the job's units."""
+    mark = "in" if units is Units.INCH else "mm"
+    if kind in ("length", "feed"):
+        return f"{units.from_mm(number):.6g} {mark}{'/min' if kind == 'feed' else ''}"
+    return f"{number:.6g}" + {"angle": " deg", "speed": " rpm"}.get(kind, "")
+
+
+def _text(value: object, key: Key, scope: Scope) -> str:
+    if not isinstance(value, str):
+        mend = f"write {key.says} in quotation marks, such as {example(key, scope.units)}"
+        raise WrongValueError(f"this is {type_words(value)}, but a text is due", mend)
+    if not value.strip():
+        raise WrongValueError("this is empty", f"write {key.says}")
+    for column, letter in enumerate(value, 1):
+        if unicodedata.category(letter) in ("Cc", "Cs", "Zl", "Zp"):
+            raise WrongValueError("this has a control sign in it", "write it on one line", column)
+    if len(value) > _LONGEST_TEXT:
+        what = f"this has {len(value)} characters, and {_LONGEST_TEXT} are the most"
+        raise WrongValueError(what, "make it shorter")
+    return value
+
+
+def _file_name(value: object, key: Key, scope: Scope) -> str:
+    name = _text(value, key, scope)
+    mend = "the program's file is called so: use letters, digits, - and _"
+    for column, letter in enumerate(name, 1):
+        if letter in _NOT_IN_A_NAME:
+            raise WrongValueError(f"a file name can't hold {letter!r}", mend, column)
+    if name[0] in ".- " or name[-1] in ". ":
+        raise WrongValueError("a file name can't begin or end like this", mend)
+    if name.split(".")[0].rstrip("0123456789").upper() in _DEVICES:
+        raise WrongValueError("some systems keep this name for a device", mend)
+    if len(name.encode()) > _LONGEST_NAME:
+        raise WrongValueError("this is too long for a file name", mend)
+    return name
+
+
+def _flag(value: object, key: Key, _scope: Scope) -> bool:
+    if isinstance(value, bool):
+        return value
+    bare = value in ("true", "false")
+    mend = f"write {value} without quotation marks" if bare else f"write true or false: {key.says}"
+    raise WrongValueError(f"this is {type_words(value)}, but true or false is due", mend)
+
+
+def _choice(value: object, key: Key, _scope: Scope) -> str:
+    choices = listing(map(quoted, key.choices))
+    if not isinstance(value, str):
+        what = f"this is {type_words(value)}, but a text is due"
+        raise WrongValueError(what, f"choose from {choices}")
+    if value in key.later:
+        raise WrongValueError(f"{quoted(value)} is not made yet by this version", f"use {choices}")
+    if value not in key.choices:
+        mend = nearest(value, key.choices, f"choose from {choices}")
+        raise WrongValueError(f"{quoted(value)} is not known here", mend)
+    return value
+
+
+SINGLES: Mapping[KeyKind, Callable[[object, Key, Scope], object]] = {
+    **dict.fromkeys(get_args(Kind), _number),
+    "text": _text,
+    "path": _text,
+    "file name": _file_name,
+    "flag": _flag,
+    "choice": _choice,
+}
+"""Kind of key -> its check: a value from the file in, the value in mm, degrees and minutes out;
+raises WrongValueError."""

@@ -1,0 +1,121 @@
+"""The cutters that a setup uses, with all their numbers settled."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from jawcam.errors import Fault, InputError, Place
+from jawcam.geometry.offset import shrink
+from jawcam.geometry.shapes import Region
+from jawcam.job.model import Machine, Setup
+from jawcam.tolerance import Tolerance
+from jawcam.tools.choose import end_mills, finisher, numbered
+from jawcam.tools.cutter import Cutter
+from jawcam.tools.feeds import speeds
+from jawcam.units import Units
+
+__all__ = ["Chosen", "choose"]
+
+STEPDOWN, STEPOVER = 0.5, 0.4
+"""Shares of the cutter's diameter where the job does not say (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """One cutter and how it is driven: mm, 1/min and mm/min. notes: what was chosen and why."""
+
+    cutter: Cutter
+    rpm: float
+    feed: float
+    slot_feed: float
+    plunge_feed: float
+    link_feed: float
+    stepdown: float
+    stepover: float
+    notes: tuple[str, ...]
+
+    @property
+    def dia(self) -> float:
+        """In mm."""
+        return self.cutter.dia
+
+    def describe(self, units: Units) -> str:
+        """For the person at the machine: what to load."""
+        words = [self.cutter.kind, "dia", units.say(self.dia), f"{self.cutter.flutes} flutes"]
+        return " ".join([*words, self.cutter.name]).strip()
+
+
+def choose(
+    cutters: Sequence[Cutter],
+    setup: Setup,
+    machine: Machine,
+    cavity: Region,
+    tolerance: Tolerance,
+    *,
+    units: Units,
+    place: Place,
+) -> tuple[Chosen, Chosen]:
+    """The roughing and the finishing cutter of a setup.
+
+    Roughing takes the one named, or else the largest end mill that gets into the pocket with
+    stock left on the wall. Raises InputError when none does, or a stepover leaves islands.
+    """
+    finish = finisher(cutters, setup.finish.tool, place)
+    rough = _rougher(cutters, setup, cavity, tolerance, units=units, place=place)
+    return (
+        _settled(rough, setup, machine, units=units, place=place),
+        _settled(finish, setup, machine, units=units, place=place),
+    )
+
+
+def _rougher(
+    cutters: Sequence[Cutter],
+    setup: Setup,
+    cavity: Region,
+    tolerance: Tolerance,
+    *,
+    units: Units,
+    place: Place,
+) -> Cutter:
+    number = setup.rough.tool
+    named = number is not None
+    tried = end_mills(cutters)[::-1] if number is None else (numbered(cutters, number, place),)
+    for cutter in tried:
+        deep = cutter.flute_len is None or cutter.flute_len >= setup.hold.depth
+        room = cutter.dia / 2 + setup.rough.leave
+        if (deep or named) and shrink([cavity], room, tolerance):
+            return cutter
+    raise InputError(
+        Fault(
+            "no end mill given gets into the pocket with "
+            f"{units.say(setup.rough.leave)} left on the walls for finishing",
+            place,
+            "give a smaller end mill, or less rough.leave",
+        )
+    )
+
+
+def _settled(
+    cutter: Cutter, setup: Setup, machine: Machine, *, units: Units, place: Place
+) -> Chosen:
+    worked = speeds(cutter, setup.jaws.material, max_rpm=machine.max_rpm, max_feed=machine.max_feed)
+    rough = setup.rough
+    stepover = rough.stepover or STEPOVER * cutter.dia
+    if stepover > cutter.dia / 2:
+        what = (
+            f"a stepover of {units.say(stepover)} is more than half of tool {cutter.number}'s "
+            f"diameter: islands would be left standing between the rings"
+        )
+        raise InputError(Fault(what, place, f"ask for {units.say(cutter.dia / 2)} or less"))
+    return Chosen(
+        cutter,
+        worked.rpm,
+        rough.feed or worked.feed,
+        rough.slot_feed or (rough.feed / 2 if rough.feed else worked.slot_feed),
+        worked.plunge_feed,
+        machine.max_feed,
+        rough.stepdown or STEPDOWN * cutter.dia,
+        stepover,
+        worked.notes,
+    )

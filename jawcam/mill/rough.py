@@ -1,0 +1,116 @@
+"""Clearing a level: rings from the inside out, climb, each branch entered by itself."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from jawcam.errors import Place
+from jawcam.geometry.cut import begun_near
+from jawcam.geometry.measure import nearest_on, roomiest
+from jawcam.geometry.rings import Ring
+from jawcam.geometry.shapes import Path, Region
+from jawcam.mill.bite import Cleared, bites, feeds_for
+from jawcam.mill.entry import Descent, choose_descent, descend
+from jawcam.mill.links import Air, hop, straight_way
+from jawcam.mill.trail import Trail
+
+__all__ = ["Clearing", "clear_level", "levels"]
+
+
+COVERED = 0.98
+"""Share of the cutter's radius that it is trusted to clear beside its path."""
+
+
+@dataclass(frozen=True)
+class Clearing:
+    """What clearing needs to know, the same at every level. Feeds in mm/min, lengths in mm.
+    cleared: where other cutters have been at every level already."""
+
+    rings: tuple[Ring, ...]
+    cleared: tuple[Cleared, ...]
+    dia: float
+    stepover: float
+    feed: float
+    slot_feed: float
+    ramp: float
+    air: Air
+    gap: float
+    centre_cutting: bool
+    place: Place
+
+    @property
+    def centre(self) -> tuple[Region, ...]:
+        """Where the cutter's centre has been once a level is cleared."""
+        return tuple(ring.region for ring in self.rings)
+
+
+def levels(floor: float, stepdown: float) -> list[float]:
+    """The Z of each level from the jaw top down to `floor`, even, none deeper than `stepdown`."""
+    count = max(1, math.ceil(-floor / stepdown - 1e-9))
+    return [floor * k / count for k in range(1, count + 1)]
+
+
+def clear_level(trail: Trail, clearing: Clearing, top: float, floor: float) -> None:
+    """Cut away everything between the heights `top` (where all is cleared) and `floor`."""
+    for ring in clearing.rings:
+        _clear(trail, clearing, ring, top, floor)
+
+
+def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) -> None:
+    """One branch: what lies inside the ring first, then the ring itself, then islands."""
+    entered = False
+    for inner in ring.inner:
+        middle, room = roomiest(inner.region)
+        if not inner.inner and room + job.stepover <= COVERED * job.dia / 2:
+            continue  # this ring's own pass covers it
+        entered = True
+        if not inner.inner and inner.region.outer.length < job.dia / 4:
+            way = choose_descent(middle, room + job.stepover, ring.region, job)
+            _enter(trail, job, way, ring.region, top, floor)
+        else:
+            _clear(trail, job, inner, top, floor)
+    if not entered:
+        way = choose_descent(*roomiest(ring.region), ring.region, job)
+        _enter(trail, job, way, ring.region, top, floor)
+    if entered or way.kind != "ramp":
+        _cross_over(trail, job, ring.region.outer, floor)
+    done = tuple(inner.region for inner in ring.inner) if entered else ()
+    _follow(trail, job, begun_near(ring.region.outer, trail.plan), done, floor)
+    for island in ring.region.holes:
+        around = (*done, ring.region)
+        _reach(trail, job, island, around, top, floor)
+        _follow(trail, job, begun_near(island, trail.plan), done, floor)
+
+
+def _enter(
+    trail: Trail, job: Clearing, way: Descent, region: Region, top: float, floor: float
+) -> None:
+    hop(trail, way.start, top, job.centre if top < 0 else (), job.air)
+    descend(trail, way, region, top, floor, job.ramp, job.slot_feed)
+
+
+def _cross_over(trail: Trail, job: Clearing, path: Path, floor: float) -> None:
+    """Feed out to the nearest point of the next ring, as slowly as a full-width cut needs."""
+    trail.feed(*nearest_on(path, trail.plan)[1], floor, job.slot_feed)
+
+
+def _reach(
+    trail: Trail, job: Clearing, path: Path, cleared: Sequence[Region], top: float, floor: float
+) -> None:
+    """Get to a ring round an island: along the floor if the way is free, else from above, ramping
+    down along the ring."""
+    start = nearest_on(path, trail.plan)[1]
+    if straight_way(trail.plan, start, cleared):
+        trail.feed(*start, floor, job.slot_feed)
+        return
+    hop(trail, path.start, top, job.centre if top < 0 else (), job.air)
+    descend(trail, Descent("ramp", path.start), Region(path), top, floor, job.ramp, job.slot_feed)
+
+
+def _follow(
+    trail: Trail, job: Clearing, path: Path, done: tuple[Region, ...], floor: float
+) -> None:
+    widths = bites(path, job.dia / 2, [Cleared(done, job.dia / 2), *job.cleared])
+    trail.trace(path, floor, feeds_for(widths, job.stepover, job.dia, job.feed, job.slot_feed))

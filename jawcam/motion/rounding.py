@@ -1,0 +1,148 @@
+"""Numbers rounded to what a dialect prints, before it is printed.
+
+What the control reads is then what was planned: every position is the rounding of the true one
+(so nothing drifts), moves that round to nothing are left out, and every arc still satisfies the
+control's radius rule.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from jawcam.motion.arcs import chorded, moves_from, point_on, radius, split, sweep
+from jawcam.motion.centre import Lattice, TrueArc, best_centre, best_radius, line_deviation
+from jawcam.motion.moves import (
+    ArcFeed,
+    Begin,
+    LineFeed,
+    Motion,
+    Point3,
+    Rapid,
+    ToolChange,
+    WorkOffset,
+)
+from jawcam.units import Units
+
+__all__ = ["CentreWords", "Grid", "rounded"]
+
+CentreWords = Literal["incremental", "absolute", "radius"]
+_Cell = tuple[int, int, int]
+# How far what is written may lie off the true arc, in steps: the ends alone take up to 0.71.
+_CLOSE = 0.95  # a line in place of a flat arc, or an arc of more than half a turn in one piece
+_FAR = 1.75  # any other arc in one piece
+
+
+@dataclass(frozen=True)
+class Grid:
+    """What a program's numbers can say.
+
+    decimals: of coordinates in `units`; centre_decimals: of arc centres, or of the radius word;
+    centre: from the start point, from zero, or not at all; mismatch: the largest difference of
+    the two radii of an arc that the control takes, in `units`.
+    """
+
+    units: Units
+    decimals: int
+    centre_decimals: int
+    mismatch: float
+    centre: CentreWords = "incremental"
+
+    @property
+    def step(self) -> float:
+        """The least difference of two coordinates, mm."""
+        return self.units.to_mm(10.0**-self.decimals)
+
+    @property
+    def centre_step(self) -> float:
+        """The same of two centres or radii, mm."""
+        return self.units.to_mm(10.0**-self.centre_decimals)
+
+    def cell(self, point: Point3) -> _Cell:
+        """A point in mm -> whole steps."""
+        x, y, z = (round(self.units.from_mm(v) * 10**self.decimals) for v in point)
+        return (x, y, z)
+
+    def point(self, cell: _Cell) -> Point3:
+        """Whole steps -> a point in mm."""
+        x, y, z = (self.units.to_mm(n / 10**self.decimals) for n in cell)
+        return (x, y, z)
+
+
+def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
+    """The motions with every number rounded to `grid`, still in mm.
+
+    A line ends within half a step of the true one in each axis. An arc lies within a step and a
+    quarter of the true one, within one step if centres have one decimal more (both measured, not
+    proven). It becomes a line if its rise over its chord is under half a step, and lines if no
+    centre that can be written satisfies the radius rule. An arc whose ends round to one point
+    vanishes, or is written in halves if it is nearly a full turn; only what was a full turn is
+    written as one.
+    """
+    out: list[Motion] = []
+    cell: _Cell | None = None
+    for start, motion in moves_from(motions):
+        pieces: Iterable[Motion] = (motion,)
+        if isinstance(motion, ArcFeed) and start is not None:
+            pieces = _arc(grid, start, motion)
+        for piece in pieces:
+            match piece:
+                case Rapid() | LineFeed():
+                    if grid.cell(piece.to) != cell:
+                        cell = grid.cell(piece.to)
+                        out.append(replace(piece, to=grid.point(cell)))
+                case ArcFeed():
+                    cell = grid.cell(piece.to)
+                    out.append(replace(piece, to=grid.point(cell)))
+                case Begin() | ToolChange() | WorkOffset():
+                    cell = None
+                    out.append(piece)
+                case _:
+                    out.append(piece)
+    return tuple(out)
+
+
+def _arc(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
+    """One arc as the motions to write for it: true ends, but a centre that can be written."""
+    size, turn = radius(start, arc), sweep(start, arc)
+    first, last = grid.point(grid.cell(start)), grid.point(grid.cell(arc.to))
+    full, closed = turn == math.tau, first[:2] == last[:2]
+    line = (LineFeed(arc.to, arc.feed),)
+    rise = size * (1 - math.cos(turn / 2))
+    if closed and not full and rise >= grid.step / 2 and turn > math.pi:
+        return _halves(grid, start, arc)
+    if (closed and not full) or rise < grid.step / 4:
+        return line
+    true = TrueArc(
+        complex(*arc.centre),
+        size,
+        turn if arc.ccw else -turn,
+        complex(*point_on(start, arc, 0.5)[:2]),
+    )
+    a, b = complex(*first[:2]), complex(*last[:2])
+    if rise < grid.step / 2 and line_deviation(true, a, b) <= _CLOSE * grid.step:
+        return line
+    found = _centre(grid, true, a, b)
+    far = (_CLOSE if math.pi < turn < math.tau else _FAR) * max(grid.step, grid.centre_step)
+    if found is not None and found[1] <= far:
+        return (replace(arc, centre=(found[0].real, found[0].imag)),)
+    if turn > math.pi:
+        return _halves(grid, start, arc)
+    return chorded(start, arc, grid.step / 2)
+
+
+def _halves(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
+    for half in split(start, arc, 2):
+        yield from _arc(grid, start, half)
+        start = half.to
+
+
+def _centre(grid: Grid, arc: TrueArc, start: complex, end: complex) -> tuple[complex, float] | None:
+    """The centre to write and how far off the arc then lies, None if there is no such centre."""
+    step = grid.centre_step
+    if grid.centre == "radius":
+        return best_radius(arc, start, end, step)
+    lattice = Lattice(start if grid.centre == "incremental" else 0j, step)
+    return best_centre(arc, start, end, lattice, grid.units.to_mm(grid.mismatch))

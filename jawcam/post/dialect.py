@@ -1,0 +1,82 @@
+"""The posts: their names, and one read from its file with every fault named."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
+from jawcam.post.fields import Form, nearest, parse
+from jawcam.post.tables import Dialect
+from jawcam.resources import folder
+
+__all__ = ["Dialect", "load", "names"]
+
+
+def names() -> tuple[str, ...]:
+    """The names of the posts that ship with jawcam, sorted."""
+    return tuple(sorted(path.stem for path in folder("posts").glob("*.toml")))
+
+
+def load(name_or_path: str, *, near: Path | None = None) -> Dialect:
+    """Read a post: a bare name is one that ships with jawcam, what ends in ``.toml`` is a file,
+    its path taken from the folder `near`.
+
+    Raises InputError, holding every fault of the file with its line and key.
+    """
+    if name_or_path.endswith(".toml"):
+        path = (near or Path()) / name_or_path
+    elif name_or_path in names():
+        path = folder("posts") / f"{name_or_path}.toml"
+    else:
+        mend = f"{nearest(name_or_path, names())}; the posts are {', '.join(names())}"
+        raise InputError(Fault(f"there is no post {name_or_path!r}", mend=mend))
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, ValueError) as error:  # ValueError: no UTF-8, or no path at all
+        why = error.strerror if isinstance(error, OSError) else "it is no UTF-8 text"
+        fault = Fault(f"this post file can't be read: {why}", Place(name_or_path))
+        raise InputError(fault) from None
+    faults = FaultList()
+    data = parse(text, name_or_path, faults)
+    faults.raise_if_any()
+    form = Form(text, name_or_path, faults)
+    dialect = form.build(Dialect, data or {}, name=path.stem)
+    if dialect is not None:
+        _check(dialect, form)
+    faults.raise_if_any()
+    if dialect is None:
+        raise InternalError(f"{name_or_path}: no post and no fault")
+    return dialect
+
+
+def _check(dialect: Dialect, form: Form) -> None:
+    """What no single key can tell."""
+    _check_comments(dialect, form)
+    arcs = dialect.arcs
+    if arcs.centre == "radius" and arcs.largest_sweep > 165:
+        what = "a radius word is not to be trusted for arcs of more than 165 degrees"
+        mend = "lower it and add split_arcs to the passes"
+        form.fault(what, "arcs.largest_sweep", mend)  # NISTIR 6556 section 3.5.3.1
+    if arcs.centre == "radius" and arcs.full_circles:
+        form.fault("a radius word can't say a full circle", "arcs.full_circles", "set it false")
+    for key, letters in (("moves.axes", dialect.moves.axes), ("arcs.words", arcs.words)):
+        if len({*letters}) != len(letters) or any(len(letter) != 1 for letter in letters):
+            form.fault("these must be different single letters", key)
+
+
+def _check_comments(dialect: Dialect, form: Form) -> None:
+    comments = dialect.comments
+    if bool(comments.open) != bool(comments.close):
+        form.fault("a comment needs both its marks or none", "comments.open")
+    if len(comments.open + comments.close) > 8:
+        form.fault("the marks of a comment are too long", "comments.open")
+    if comments.max_length > dialect.blocks.max_length:
+        form.fault("a comment may not be longer than a line", "comments.max_length")
+    if marks := {*comments.open, *comments.close} & {*comments.characters}:
+        what = f"{min(marks)!r} would end a comment or nest it"
+        form.fault(what, "comments.characters", "leave it out")
+    for key, text in {"unknown": comments.unknown, **comments.letters}.items():
+        wrong = {*(text.upper() if comments.case == "upper" else text)} - {*comments.characters}
+        if wrong:
+            path = "comments.unknown" if key == "unknown" else f"comments.letters.{key}"
+            form.fault(f"{min(wrong)!r} is not among the characters of a comment", path)

@@ -1,0 +1,160 @@
+"""Motions printed, one after the other, in the words of a dialect."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from jawcam.motion.moves import (
+    ArcFeed,
+    Begin,
+    Compensate,
+    Coolant,
+    End,
+    LineFeed,
+    Motion,
+    Rapid,
+    Remark,
+    Spindle,
+    ToolChange,
+    WorkOffset,
+)
+from jawcam.post.moves import write_move
+from jawcam.post.page import Page
+from jawcam.post.tables import Dialect
+from jawcam.post.text import clean, filled, number, program_number
+from jawcam.units import Units
+
+__all__ = ["printed"]
+
+
+def printed(motions: Sequence[Motion], dialect: Dialect, units: Units) -> str:
+    """The text of a program, each line ended by a line feed.
+
+    The motions are in mm, seen from the program's zero, rounded to what the dialect prints, and
+    the dialect has words for all of them (`refusals` finds none).
+    """
+    page = Page(dialect, units, _values(motions, dialect, units))
+    for motion in motions:
+        _write(page, motion)
+    return "".join(f"{line}\n" for line in page.lines)
+
+
+def _values(motions: Sequence[Motion], dialect: Dialect, units: Units) -> dict[str, str]:
+    """What fills the places in the post's lines, as far as it holds for the whole program."""
+    name = next((m.name for m in motions if isinstance(m, Begin)), "")
+    offset = next((m.number for m in motions if isinstance(m, WorkOffset)), 1)
+    heights = [m.to[2] for m in motions if isinstance(m, Rapid | LineFeed | ArcFeed)]
+    digits = dialect.numbers.decimals.of(units)
+    clear = number(units.from_mm(max(heights, default=0.0)), digits, dialect.numbers)
+    return {
+        "name": clean(name, dialect.comments),
+        "number": str(program_number(name, dialect.program)),
+        "units": dialect.units.of(units),
+        "plane": dialect.arcs.plane,
+        "offset": dialect.work_offsets[offset - 1] if dialect.work_offsets else "",
+        "clear": clear,
+        "spindle_off": "",
+        "coolant_off": "",
+    }
+
+
+def _write(page: Page, motion: Motion) -> None:
+    match motion:
+        case Begin():
+            _begin(page, motion)
+        case End():
+            _end(page)
+        case Remark(text):
+            page.comment(text)
+        case WorkOffset():
+            _offset(page, motion)
+        case ToolChange():
+            _tool(page, motion)
+        case Spindle():
+            _spindle(page, motion)
+        case Coolant():
+            _coolant(page, motion)
+        case Compensate():
+            _compensate(page, motion)
+        case Rapid() | LineFeed() | ArcFeed():
+            write_move(page, motion)
+
+
+def _begin(page: Page, begin: Begin) -> None:
+    program = page.dialect.program
+    page.bare(program.head)
+    for line in begin.lines:
+        page.comment(line)
+    page.own(program.start)
+    if any("{offset}" in line for line in program.start):
+        page.said["offset"] = page.values["offset"]
+
+
+def _end(page: Page) -> None:
+    _settle(page)
+    page.gap()
+    page.own(page.dialect.program.end)
+    page.bare(page.dialect.program.tail)
+
+
+def _tool(page: Page, change: ToolChange) -> None:
+    tools = page.dialect.tools
+    _settle(page)
+    page.own(tools.leave if page.tools_used else tools.first)
+    page.tools_used += 1
+    page.values |= {
+        "tool": str(change.number),
+        "length_offset": str(change.number),
+        "tool_name": clean(change.name, page.dialect.comments),
+        "spindle_off": "",
+        "coolant_off": "",
+    }
+    page.gap()
+    page.comment(filled(tools.comment, page.values))
+    page.own(tools.load)
+    page.forget()
+    page.said.pop("spindle", None)
+    page.said.pop("coolant", None)
+    page.waiting["length"] = filled(tools.length_on, page.values)
+
+
+def _offset(page: Page, offset: WorkOffset) -> None:
+    word = page.modal("offset", page.dialect.work_offsets[offset.number - 1])
+    if word:
+        page.block([word])
+        page.forget()
+
+
+def _coolant(page: Page, coolant: Coolant) -> None:
+    words = page.dialect.coolant
+    page.values["coolant_off"] = "" if coolant.kind == "off" else words.off
+    word = {"flood": words.flood, "mist": words.mist, "off": words.off}[coolant.kind]
+    page.block([page.modal("coolant", word)])
+
+
+def _spindle(page: Page, spindle: Spindle) -> None:
+    words, numbers = page.dialect.spindle, page.dialect.numbers
+    text = words.off
+    if spindle.rpm > 0:
+        speed = number(spindle.rpm, numbers.speed_decimals, numbers)
+        direction = words.cw if spindle.clockwise else words.ccw
+        text = filled(words.run, {"speed": speed, "direction": direction})
+    page.values["spindle_off"] = words.off if spindle.rpm > 0 else ""
+    page.block(page.modal("spindle", text).split())
+
+
+def _compensate(page: Page, compensate: Compensate) -> None:
+    words = page.dialect.compensation
+    if compensate.side == "off":
+        page.waiting.pop("side on", None)
+        page.waiting["side off"] = words.off
+    else:
+        word = words.left if compensate.side == "left" else words.right
+        page.waiting["side on"] = filled(word, {"register": str(compensate.register)})
+
+
+def _settle(page: Page) -> None:
+    """Write what still waits for a move, where no move will come."""
+    page.waiting.pop("length", None)
+    for group in tuple(page.waiting):
+        page.block(page.waiting.pop(group).split())

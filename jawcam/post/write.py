@@ -1,0 +1,57 @@
+"""The way from planned motions to a program's text."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from jawcam.errors import FaultList, Place
+from jawcam.motion.moves import Motion, Point3
+from jawcam.motion.passes import PASSES, ArcLimits, shifted
+from jawcam.motion.rounding import Grid, rounded
+from jawcam.post.printer import printed
+from jawcam.post.refuse import refusals
+from jawcam.post.tables import Dialect
+from jawcam.units import Units
+
+__all__ = ["write"]
+
+
+def write(motions: Sequence[Motion], dialect: Dialect, *, units: Units, zero: Point3) -> str:
+    """The program for `motions` (mm, jaw coordinates), written in `units` as seen from `zero`.
+
+    The same input gives the same text. Lines end in a line feed. Raises InputError, holding all
+    that the dialect can't say.
+    """
+    limits = ArcLimits(
+        largest_sweep=math.radians(dialect.arcs.largest_sweep),
+        largest_radius=units.to_mm(dialect.arcs.largest_radius.of(units)),
+        chord=units.to_mm(dialect.arcs.chord.of(units)),
+    )
+    motions = shifted(motions, zero)
+    for name in dialect.passes:
+        motions = PASSES[name](motions, limits)
+    refusals(motions, dialect, units, limits).raise_if_any()
+    text = printed(rounded(motions, _grid(dialect, units)), dialect, units)
+    _check_lengths(text, dialect)
+    return text
+
+
+def _grid(dialect: Dialect, units: Units) -> Grid:
+    return Grid(
+        units=units,
+        decimals=dialect.numbers.decimals.of(units),
+        centre_decimals=dialect.numbers.centre_decimals.of(units),
+        mismatch=dialect.arcs.mismatch.of(units),
+        centre=dialect.arcs.centre,
+    )
+
+
+def _check_lengths(text: str, dialect: Dialect) -> None:
+    """Raise InputError for lines that are too long (NISTIR 6556 section 3.3: 256 characters)."""
+    faults, most = FaultList(), dialect.blocks.max_length
+    for number, line in enumerate(text.splitlines(), 1):
+        if len(line) > most:
+            what = f"line {number} of the program has {len(line)} characters, {most} is the most"
+            faults.add(what, Place(dialect.name), "shorten the name or the line in the post")
+    faults.raise_if_any()

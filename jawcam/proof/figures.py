@@ -1,0 +1,41 @@
+"""The figures of a report: what was measured, and what the program removes and costs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from jawcam.proof.blank import floor_left, wall_left
+from jawcam.proof.bolts import bolt_clearance
+from jawcam.proof.depth import floor_error
+from jawcam.proof.gouge import deepest_bite
+from jawcam.proof.report import Figures, Finding
+from jawcam.proof.scene import Scene
+
+__all__ = ["figures"]
+
+
+def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
+    """All of them. found: what the checks came to."""
+    error = floor_error(scene)
+    cuts = [move for move in scene.moves if move.kind != "rapid"]
+    rapid = sum(move.length for move in scene.moves if move.kind == "rapid")
+    feeds = [scene.program.cuts[move.index].feed for move in cuts]
+    timed = [move.length / feed for move, feed in zip(cuts, feeds, strict=True) if feed > 0]
+    area, volume = scene.stock.removed()
+    left = [f.amount for f in found if f.code in ("P301", "P302") and f.amount is not None]
+    return Figures(
+        gouge=deepest_bite(scene, found),
+        left_over=max(left, default=0.0),
+        floor_error=error,
+        deepest=None if error is None else error + scene.target.floor - scene.target.zero[2],
+        bolt_clearance=bolt_clearance(scene),
+        wall_left=wall_left(scene),
+        floor_left=floor_left(scene),
+        feed_length=math.fsum(move.length for move in cuts),
+        rapid_length=rapid,
+        feed_minutes=math.fsum(timed),
+        rapid_minutes=rapid / scene.rapid if scene.rapid > 0 else 0.0,
+        area=area,
+        volume=volume,
+    )

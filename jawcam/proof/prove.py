@@ -1,0 +1,78 @@
+"""The proof: a program and a target in, a report out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+
+from jawcam.hold.target import Target
+from jawcam.proof.blank import blank
+from jawcam.proof.bolts import bolts
+from jawcam.proof.depth import depth
+from jawcam.proof.ends import ends
+from jawcam.proof.figures import figures
+from jawcam.proof.gouge import gouges, unproven_cutters
+from jawcam.proof.left_over import left_over
+from jawcam.proof.limits import Limits, limits_for
+from jawcam.proof.plunges import plunges
+from jawcam.proof.rapids import rapids
+from jawcam.proof.reach import reach
+from jawcam.proof.refused import faults_of, refused
+from jawcam.proof.report import Finding, Report
+from jawcam.proof.scene import Scene, scene_of
+from jawcam.proof.state import state
+from jawcam.reader.cuts import Program
+
+__all__ = ["CHECKS", "prove", "refusals"]
+
+CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
+    ("refused", refused),
+    ("ends", ends),
+    ("state", state),
+    ("gouge", gouges),
+    ("cutters", unproven_cutters),
+    ("left over", left_over),
+    ("depth", depth),
+    ("rapids", rapids),
+    ("plunges", plunges),
+    ("blank", blank),
+    ("bolts", bolts),
+    ("reach", reach),
+)
+"""Every check, in the order of its findings."""
+
+
+def prove(
+    program: Program,
+    target: Target,
+    *,
+    limits: Limits | None = None,
+    rapid: float = 10000.0,
+    others: Iterable[int] = (),
+) -> Report:
+    """Judge a program by what its cuts leave of the blanks.
+
+    limits: None = those for the program's units; rapid: the machine's rapid rate, mm/min; others:
+    work offsets in the same program that other setups answer for. Findings stand in the order of
+    the checks, then of the program's lines.
+    """
+    limits = limits or limits_for(program.units)
+    scene = scene_of(program, target, limits=limits, rapid=rapid, others=others)
+    found = [
+        _quoted(finding, program)
+        for _, check in CHECKS
+        for finding in sorted(check(scene), key=lambda finding: (finding.line, finding.column))
+    ]
+    return Report(tuple(found), figures(scene, found))
+
+
+def refusals(program: Program) -> Report:
+    """What the control would refuse in a program, all that can be said without a target."""
+    return Report(tuple(_quoted(finding, program) for finding in faults_of(program)))
+
+
+def _quoted(finding: Finding, program: Program) -> Finding:
+    """A finding with the text of its line."""
+    if 1 <= finding.line <= len(program.lines):
+        return replace(finding, source=program.lines[finding.line - 1])
+    return finding

@@ -1,0 +1,57 @@
+"""Rapids below the jaw top: the whole cutter stays in what is cleared, or in air.
+
+A rapid must be clear along the straight line to its end. Many controls drive each axis as fast as
+it goes, so that a rapid along two axes or three bends: it is warned of unless the rectangle over
+its ends is clear as well, at its lowest Z.
+"""
+
+from __future__ import annotations
+
+import shapely
+
+from jawcam.proof.move import Move
+from jawcam.proof.report import Finding
+from jawcam.proof.scene import Place, Scene
+
+__all__ = ["rapids"]
+
+
+def rapids(scene: Scene) -> list[Finding]:
+    """One finding for each rapid that meets uncut material. Straight up leads out of it."""
+    found = []
+    for move in scene.low:
+        straight_up = move.upright and move.end[2] >= move.start[2]
+        if move.kind == "rapid" and not straight_up:
+            found += _rapid(scene, move)
+    return found
+
+
+def _rapid(scene: Scene, low: Move) -> list[Finding]:
+    met = scene.stock.touched(low, spare=scene.limits.rapid, lift=scene.limits.level)
+    if not met.is_empty:
+        what = f"T{low.cutter.number} goes through uncut material at rapid"
+        mend = "rise above the jaw top before this rapid, or feed"
+        return [scene.find("P501", "stop", what, by=low, at=_first(low, met), mend=mend)]
+    whole = next(move for move in scene.moves if move.index == low.index)
+    if sum(a != b for a, b in zip(whole.start, whole.end, strict=True)) < 2:
+        return []
+    over = shapely.box(*shapely.MultiPoint([whole.start[:2], whole.end[:2]]).bounds)
+    reach = shapely.buffer(over, low.radius - scene.limits.rapid, quad_segs=32)
+    met = scene.stock.uncut(reach, low.low + scene.limits.level, low.index)
+    if met.is_empty:
+        return []
+    what = (
+        "this rapid is clear only if its axes move in step; where each runs on its own, the path "
+        "bends into uncut material"
+    )
+    mend = "rise above the jaw top first, or move one axis at a time"
+    return [scene.find("P502", "warn", what, by=low, at=_first(low, met), mend=mend)]
+
+
+def _first(move: Move, met: shapely.Geometry) -> Place:
+    """Where the move first meets something, as seen from its start."""
+    if move.upright:
+        return move.end
+    start = shapely.Point(move.start[:2])
+    near = shapely.get_coordinates(shapely.shortest_line(met, start))[0]
+    return (float(near[0]), float(near[1]), move.low)

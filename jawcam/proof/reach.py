@@ -1,0 +1,40 @@
+"""Reach: flutes as long as the cut is deep, and a holder that stays off the jaws."""
+
+from __future__ import annotations
+
+from jawcam.proof.move import Move
+from jawcam.proof.report import Finding
+from jawcam.proof.scene import Scene
+
+__all__ = ["reach"]
+
+
+def reach(scene: Scene) -> list[Finding]:
+    """Findings for each tool, by its deepest cut."""
+    deepest: dict[int, Move] = {}
+    for move in scene.low:
+        known = deepest.get(move.cutter.number)
+        if known is None or move.low < known.low:
+            deepest[move.cutter.number] = move
+    found = []
+    for number, move in deepest.items():
+        cutter, depth = move.cutter, -move.low
+        flutes, out = cutter.flute_len, cutter.stickout
+        if flutes is not None and depth > flutes + scene.limits.level:
+            what = (
+                f"T{number} cuts {scene.say(depth)} deep with flutes of {scene.say(flutes)}; "
+                "its shank rubs"
+            )
+            mend = "take a cutter with longer flutes"
+            amount = depth - flutes
+            found.append(scene.find("P801", "stop", what, by=move, amount=amount, mend=mend))
+        need = depth + scene.target.clearance
+        if out is not None and out < need - scene.limits.level:
+            what = (
+                f"T{number} stands out of its holder {scene.say(out)}, less than its depth and "
+                f"the clearance, {scene.say(need)}"
+            )
+            mend = "let it stand out farther, or lower the clearance"
+            amount = need - out
+            found.append(scene.find("P802", "warn", what, by=move, amount=amount, mend=mend))
+    return found

@@ -1,0 +1,73 @@
+"""What the proof found: findings with their places, and the figures behind them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+__all__ = ["Figures", "Finding", "Grade", "Report"]
+
+Grade = Literal["stop", "warn", "note"]
+"""stop: the program must not run; warn: look before it runs; note: good to know."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing that is wrong or worth knowing.
+
+    code: see `jawcam.proof.codes`; line, column: where in the program, from 1, 0 = nowhere in it;
+    x, y, z: where on the jaws, in the program's axes, mm; amount: how much, mm; mend: how to put
+    it right, a full clause; source: the line's own text.
+    """
+
+    code: str
+    grade: Grade
+    what: str
+    line: int = 0
+    column: int = 0
+    x: float | None = None
+    y: float | None = None
+    z: float | None = None
+    amount: float | None = None
+    mend: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True)
+class Figures:
+    """What was measured; mm, mm2, mm3 and minutes. None: there was nothing to measure.
+
+    gouge: the farthest that the cutter reaches into what must stay; left_over: the diameter of the
+    largest disc of material left in the cavity, 0 if none is above the limit; floor_error: the
+    deepest cut's height over the seat, negative below it; deepest: the Z of that cut in the
+    program's axes; bolt_clearance: the least distance of cutter and bolts; wall_left, floor_left:
+    the least thickness left beside or behind and under the cavity; feed_*, rapid_*: path lengths
+    and the time they take; area, volume: what is removed from the blanks.
+    """
+
+    gouge: float = 0.0
+    left_over: float = 0.0
+    floor_error: float | None = None
+    deepest: float | None = None
+    bolt_clearance: float | None = None
+    wall_left: float | None = None
+    floor_left: float | None = None
+    feed_length: float = 0.0
+    rapid_length: float = 0.0
+    feed_minutes: float = 0.0
+    rapid_minutes: float = 0.0
+    area: float = 0.0
+    volume: float = 0.0
+
+
+@dataclass(frozen=True)
+class Report:
+    """The outcome of a proof."""
+
+    findings: tuple[Finding, ...] = ()
+    figures: Figures = Figures()
+
+    @property
+    def ok(self) -> bool:
+        """Whether nothing was found that stops the program."""
+        return all(finding.grade != "stop" for finding in self.findings)

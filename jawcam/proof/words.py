@@ -1,0 +1,83 @@
+"""A report as text for the person at the machine, and as plain values for a file."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import asdict
+
+from jawcam.proof.report import Finding, Report
+from jawcam.units import Units
+
+__all__ = ["say", "tally", "to_dict"]
+
+_AREAS, _VOLUMES = ("area",), ("volume",)
+_MINUTES = ("feed_minutes", "rapid_minutes")
+
+
+def say(report: Report, units: Units, name: str) -> str:
+    """A report -> lines of text. units: those of its places; name: the program's."""
+    lines = [line for finding in report.findings for line in _lines(finding, units, name)]
+    return "\n".join([*lines, f"{name}: {tally(report)}"])
+
+
+def tally(report: Report) -> str:
+    """The outcome in a few words, such as ``not proven: 2 stops, 1 warning``."""
+    names = (("stop", "stop"), ("warn", "warning"), ("note", "note"))
+    counts = [(sum(f.grade == grade for f in report.findings), word) for grade, word in names]
+    said = ", ".join(f"{n} {word}{'s' if n > 1 else ''}" for n, word in counts if n)
+    outcome = "proven" if report.ok else "not proven"
+    return f"{outcome}: {said}" if said else outcome
+
+
+def to_dict(report: Report, units: Units) -> dict[str, object]:
+    """A report -> values that JSON can hold; lengths in `units`, areas and volumes in their
+    powers, times in minutes."""
+    findings = [
+        {
+            "code": f.code,
+            "grade": f.grade,
+            "what": f.what,
+            "line": f.line or None,
+            "column": f.column or None,
+            "x": _rounded(f.x, units),
+            "y": _rounded(f.y, units),
+            "z": _rounded(f.z, units),
+            "amount": _rounded(f.amount, units),
+            "mend": f.mend,
+        }
+        for f in report.findings
+    ]
+    figures: dict[str, float | None] = {}
+    for key, value in asdict(report.figures).items():
+        power = 2 if key in _AREAS else 3 if key in _VOLUMES else 0 if key in _MINUTES else 1
+        figures[key] = _rounded(value, units, power)
+    return {"ok": report.ok, "units": units.value, "findings": findings, "figures": figures}
+
+
+def _rounded(value: float | None, units: Units, power: int = 1) -> float | None:
+    """To 4 decimals of a millimetre, of its powers and of a minute; 6 of an inch."""
+    if value is None or not math.isfinite(value):
+        return None
+    digits = 6 if units is Units.INCH else 4
+    return round(value / units.in_mm**power, digits) + 0.0
+
+
+def _lines(finding: Finding, units: Units, name: str) -> list[str]:
+    where = ":".join([name, *(str(n) for n in (finding.line, finding.column) if n)])
+    place = _place(finding, units)
+    at = f", at {place}" if place else ""
+    lines = [f"{where}: {finding.grade} {finding.code}: {finding.what}{at}"]
+    if finding.source.strip():
+        text = finding.source.replace("\t", " ")
+        lines.append(f"    {text}")
+        lines.append(" " * (3 + max(finding.column, 1)) + "^")
+    if finding.mend:
+        lines.append(f"    to mend: {finding.mend}")
+    return lines
+
+
+def _place(finding: Finding, units: Units) -> str:
+    digits = 4 if units is Units.INCH else 3
+    pairs = zip("XYZ", (finding.x, finding.y, finding.z), strict=True)
+    said = [f"{axis} {units.number(v, digits)}" for axis, v in pairs if v is not None]
+    return " ".join(said)

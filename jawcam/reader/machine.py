@@ -1,0 +1,156 @@
+"""The machine as the program sees it: where the tip is, what is in force, what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import isnan, nan
+from typing import Literal
+
+from jawcam.reader.arcs import Arc, Rule
+from jawcam.reader.controls import Control
+from jawcam.reader.cuts import Change, Cut, Point3, ReadFault
+from jawcam.reader.faults import BlockError
+from jawcam.reader.modal import Modes
+from jawcam.units import Units
+
+__all__ = ["UNKNOWN", "Cycle", "Machine"]
+
+UNKNOWN: Point3 = (nan, nan, nan)
+
+
+class Cycle:
+    """The numbers of a canned cycle that hold on from block to block, in mm, seconds: None as
+    long as they haven't been given."""
+
+    def __init__(self, mode: str) -> None:
+        self.mode = mode
+        self.numbers: dict[str, float] = {}
+
+
+class Machine:
+    """All that one reading changes. Lengths in mm.
+
+    at: the tip in the axes of the work offset, without any G92 shift; scale: mm in a unit of the
+    program; rule: for the radii of arcs; feed: the F number as written; lengths: tool length
+    offsets by register, None if they are taken to be in the tip's Z already; shift: what G92 adds
+    to programmed coordinates; preset: axes that G92 has set while nobody knew where they were;
+    head: no word has been read yet.
+    """
+
+    def __init__(
+        self, control: Control, start: Point3 | None, lengths: Mapping[int, float] | None
+    ) -> None:
+        self.control = control
+        self.modes = Modes()
+        self.at = (float(start[0]), float(start[1]), float(start[2])) if start else UNKNOWN
+        self.choose_units("mm")
+        self.feed = 0.0
+        self.rpm = 0.0
+        self.tool = 0
+        self.selected = 0
+        self.lengths = lengths
+        self.length = 0.0
+        self.length_offset = 0
+        self.work_offset = 1
+        self.origins: dict[int, Point3] = {}
+        self.register = 0
+        self.shift: Point3 = (0.0, 0.0, 0.0)
+        self.stored_shift = self.shift
+        self.preset: set[int] = set()
+        self.cycle = Cycle("")
+        self.parameters: dict[int, float] = {}
+        self.line = 0
+        self.head = True
+        self.ended = False
+        self.cuts: list[Cut] = []
+        self.changes: list[Change] = []
+        self.faults: list[ReadFault] = []
+
+    def choose_units(self, name: str) -> None:
+        """Put mm or inch in force, and the arc rule that goes with it."""
+        self.modes.choose("units", name)
+        units = Units(name)
+        in_mm, in_inch = self.control.mismatch
+        self.scale = units.in_mm
+        self.rule = Rule(units.to_mm(in_inch if units is Units.INCH else in_mm), units)
+
+    def target(self, x: float | None, y: float | None, z: float | None) -> Point3:
+        """Where axis words in the program's units lead; None stays."""
+        at_x, at_y, at_z = self.at
+        scale = self.scale
+        if self.modes.distance == "absolute":
+            shift_x, shift_y, shift_z = self.shift
+            return (
+                at_x if x is None else x * scale + shift_x,
+                at_y if y is None else y * scale + shift_y,
+                at_z if z is None else z * scale + shift_z,
+            )
+        return (
+            at_x if x is None else at_x + x * scale,
+            at_y if y is None else at_y + y * scale,
+            at_z if z is None else at_z + z * scale,
+        )
+
+    def go(
+        self,
+        kind: Literal["rapid", "line", "arc"],
+        end: Point3,
+        feed: float,
+        column: int,
+        arc: Arc | None = None,
+    ) -> None:
+        """Move the tip and note the cut; feed in mm/min."""
+        modes = self.modes
+        self.cuts.append(
+            Cut(
+                kind,
+                self.at,
+                end,
+                arc.centre if arc else None,
+                arc.turn if arc else 0.0,
+                modes.plane,
+                feed,
+                self.rpm,
+                modes.spindle,
+                self.tool,
+                self.length_offset,
+                self.work_offset,
+                modes.side,
+                self.register,
+                self.line,
+                column,
+            )
+        )
+        self.at = end
+
+    def forget(self, axes: str) -> None:
+        """The tip may be anywhere along these axes from now on."""
+        x, y, z = (nan if axis in axes else at for axis, at in zip("XYZ", self.at, strict=True))
+        self.at = (x, y, z)
+
+    def rebase(self, old: Point3, new: Point3) -> None:
+        """The program's axes have moved from origin `old` to `new`. Before the first cut that
+        changes nothing: a start is given in the axes in which it is first used."""
+        if self.cuts:
+            x, y, z = (a + b - c for a, b, c in zip(self.at, old, new, strict=True))
+            self.at = (x, y, z)
+
+    def put(self, axis: int, programmed: float) -> None:
+        """G92: the tip's place along an axis is `programmed` from now on."""
+        known = not isnan(self.at[axis])
+        shift, at = list(self.shift), list(self.at)
+        shift[axis] = at[axis] - programmed if known else 0.0
+        if not known:
+            at[axis] = programmed
+            self.preset.add(axis)
+        self.shift = (shift[0], shift[1], shift[2])
+        self.at = (at[0], at[1], at[2])
+
+    def change(self, kind: str, value: str, column: int) -> None:
+        """Note something that is not a move."""
+        self.changes.append(Change(kind, value, self.line, column))
+
+    def fault(self, error: BlockError, column: int) -> None:
+        """Note a fault in the line being read."""
+        fault = ReadFault(error.code, error.what, error.mend, self.line, column)
+        self.faults.append(fault)

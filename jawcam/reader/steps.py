@@ -1,0 +1,229 @@
+"""What a block does, in the order in which a control does it (NISTIR 6556 section 3.8, table 8).
+
+Each step looks for its words in the block, takes them and changes the machine. In a block with a
+fault the modes still change, so that the fault isn't followed by others of its own making, but
+nothing moves: the axes named there are unknown afterwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from jawcam.reader.blocks import Block
+from jawcam.reader.faults import BlockError
+from jawcam.reader.machine import UNKNOWN, Machine
+from jawcam.reader.modal import ARCS, CYCLES
+from jawcam.reader.moves import move
+from jawcam.reader.origins import machine_points
+
+__all__ = ["do"]
+
+_MOST = 99999999
+
+
+def do(machine: Machine, block: Block) -> None:
+    """Carry a block out, noting its faults."""
+    for step in _STEPS:
+        try:
+            step(machine, block)
+        except BlockError as error:
+            block.bad = True
+            if block.torn:
+                continue
+            at = error.at
+            machine.fault(error, at if isinstance(at, int) else block.column(*at))
+    if not block.bad:
+        for letter in sorted(block.words.keys() - block.used):
+            word = block.words[letter]
+            what = f"nothing in this block uses {letter}{word.value:g}"
+            mend = "take it out, or add the word that it belongs to"
+            machine.fault(BlockError("R306", what, mend), word.column)
+
+
+def _feed(machine: Machine, block: Block) -> None:
+    mode = block.meaning("feed_mode")
+    if mode is not None and mode != machine.modes.feed_mode:
+        machine.modes.choose("feed_mode", mode)
+        machine.feed = 0.0
+    feed = block.take("F")
+    if feed is None:
+        return
+    if feed < 0:
+        raise BlockError("R308", f"F{feed:g}, a feed below 0", "write it without its sign", "F")
+    machine.feed = feed
+
+
+def _speed(machine: Machine, block: Block) -> None:
+    speed = block.take("S")
+    if speed is None:
+        return
+    if speed < 0:
+        raise BlockError("R308", f"S{speed:g}, a speed below 0", "write it without its sign", "S")
+    turning = machine.modes.spindle != "off" and "spindle" not in block.codes
+    if turning and speed != machine.rpm:
+        machine.change("spindle", f"{machine.modes.spindle} {speed:g}", block.column("S"))
+    machine.rpm = speed
+
+
+def _tool(machine: Machine, block: Block) -> None:
+    number = block.whole("T", 0, _MOST)
+    machine.selected = machine.selected if number is None else number
+    if "tool" in block.codes:
+        machine.tool = machine.selected
+        machine.modes.spindle = "off"
+        machine.change("tool", str(machine.tool), block.column("tool"))
+
+
+def _spindle(machine: Machine, block: Block) -> None:
+    way = block.meaning("spindle")
+    if way is not None:
+        machine.modes.choose("spindle", way)
+        value = way if way == "off" else f"{way} {machine.rpm:g}"
+        machine.change("spindle", value, block.column("spindle"))
+
+
+def _coolant(machine: Machine, block: Block) -> None:
+    kind = block.meaning("coolant")
+    if kind is not None:
+        machine.modes.choose("coolant", kind)
+        machine.change("coolant", kind, block.column("coolant"))
+
+
+def _dwell(machine: Machine, block: Block) -> None:
+    if block.meaning("once") != "dwell" or block.bad:
+        return
+    time = block.take("P")
+    if time is None:
+        raise BlockError("R309", "G4 without its time", "add P and the time in seconds", "once")
+    if time < 0:
+        raise BlockError("R308", f"P{time:g}, a time below 0", "write it without its sign", "P")
+    machine.change("dwell", f"{time:g} s", block.column("once"))
+
+
+def _plane(machine: Machine, block: Block) -> None:
+    plane = block.meaning("plane")
+    if plane is None:
+        return
+    if plane != "XY":
+        _forbid(machine, block, "plane")
+    machine.modes.choose("plane", plane)
+
+
+def _units(machine: Machine, block: Block) -> None:
+    units = block.meaning("units")
+    if units is not None:
+        _forbid(machine, block, "units")
+        machine.choose_units(units)
+
+
+def _compensation(machine: Machine, block: Block) -> None:
+    side = block.meaning("side")
+    if side is None:
+        return
+    if side == "off":
+        machine.modes.choose("side", side)
+        machine.register = 0
+        return
+    register = block.whole("D", 0, _MOST)
+    word = block.codes["side"].word
+    if machine.modes.side != "off":
+        mend = "turn it off with G40 first"
+        raise BlockError("R401", f"{word} while cutter compensation is on", mend, "side")
+    if machine.modes.plane != "XY":
+        mend = "choose G17 first"
+        raise BlockError("R402", f"{word} outside the XY plane", mend, "side")
+    if register is None and machine.control.register == "none":
+        raise BlockError("R309", f"{word} without its register", "add a D word", "side")
+    machine.modes.choose("side", side)
+    machine.register = machine.tool if register is None else register
+
+
+def _length(machine: Machine, block: Block) -> None:
+    mode = block.meaning("length")
+    if mode is None:
+        return
+    register = block.whole("H", 0, _MOST) if mode == "on" else 0
+    if register is None:
+        raise BlockError("R309", "G43 without its register", "add an H word", "length")
+    length = 0.0
+    if machine.lengths is not None and register:
+        if register not in machine.lengths:
+            what = f"no length offset {register} is known"
+            raise BlockError("R404", what, "add it to the lengths, or mend the H word", "H")
+        length = machine.lengths[register]
+    x, y, z = machine.at
+    machine.at = (x, y, z + machine.length - length)
+    machine.modes.choose("length", mode)
+    machine.length_offset, machine.length = register, length
+
+
+def _work_offset(machine: Machine, block: Block) -> None:
+    number = block.meaning("work_offset")
+    if number is None:
+        return
+    _forbid(machine, block, "work_offset")
+    old, machine.work_offset = machine.work_offset, int(number)
+    if old != machine.work_offset:
+        origins = machine.origins
+        machine.rebase(origins.get(old, UNKNOWN), origins.get(machine.work_offset, UNKNOWN))
+
+
+def _distance(machine: Machine, block: Block) -> None:
+    for group in ("distance", "returns"):
+        mode = block.meaning(group)
+        if mode is not None:
+            machine.modes.choose(group, mode)
+
+
+def _points(machine: Machine, block: Block) -> None:
+    if block.meaning("once") not in (None, "dwell", "exact stop"):
+        _forbid(machine, block, "once")
+    machine_points(machine, block)
+
+
+def _motion(machine: Machine, block: Block) -> None:
+    mode = block.meaning("motion")
+    word = block.codes["motion"].word if mode else ""
+    if mode is not None:
+        machine.modes.choose("motion", mode)
+    if mode == "probe":
+        what = f"{word} is a probing move, which isn't read"
+        raise BlockError("R607", what, "prove the program without it", "motion")
+    if mode not in (None, "off", "rapid", "line", *ARCS, *CYCLES):
+        what = f"{word} is a canned cycle that isn't read"
+        raise BlockError("R501", what, "write its moves out", "motion")
+    move(machine, block)
+
+
+def _stop(machine: Machine, block: Block) -> None:
+    kind = block.meaning("stop")
+    if kind is not None:
+        code = block.codes["stop"]
+        machine.change(kind, code.word, code.column)
+        machine.ended = kind == "end"
+
+
+def _forbid(machine: Machine, block: Block, group: str) -> None:
+    """NISTIR 6556 appendix B lists what must not be done under cutter compensation."""
+    if machine.modes.side != "off":
+        what = f"{block.codes[group].word} while cutter compensation is on"
+        raise BlockError("R403", what, "turn it off with G40 first", group)
+
+
+_STEPS: tuple[Callable[[Machine, Block], None], ...] = (
+    _feed,
+    _speed,
+    _tool,
+    _spindle,
+    _coolant,
+    _dwell,
+    _plane,
+    _units,
+    _compensation,
+    _length,
+    _work_offset,
+    _distance,
+    _points,
+    _motion,
+    _stop,
+)

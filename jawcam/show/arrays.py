@@ -1,0 +1,111 @@
+"""Cuts -> columns of numbers, so that a hundred thousand of them are drawn in a moment."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from jawcam.reader.cuts import Cut
+
+__all__ = ["Bools", "Floats", "Ints", "Moves", "columns"]
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+
+SAME_LEVEL = 1e-6
+"""mm; a move that rises or falls by less stays level."""
+
+PLANE_AXES = {"XY": (0, 1, 2), "XZ": (2, 0, 1), "YZ": (1, 2, 0)}
+"""The plane's first and second axis and the third one, as a right-handed set each."""
+
+SIDES = {"off": 0, "left": 1, "right": -1}
+
+
+@dataclass(frozen=True)
+class Moves:
+    """A program's moves by column, in mm, one row each.
+
+    start, end: (n, 3); an axis not yet told stands where it first goes, one never told at 0.
+    rapid, arc: which rows are such. centre: (n, 2), turn: radians, axes: (n, 3) numbers of the
+    plane's axes, all three for arcs only. feed: mm/min. side: 1 left, -1 right, 0 off.
+    """
+
+    start: Floats
+    end: Floats
+    rapid: Bools
+    arc: Bools
+    centre: Floats
+    turn: Floats
+    axes: Ints
+    feed: Floats
+    side: Ints
+
+    @property
+    def rise(self) -> Floats:
+        """Z at the end less Z at the start."""
+        return self.end[:, 2] - self.start[:, 2]
+
+    @property
+    def level(self) -> Bools:
+        """Which rows keep their Z all the way; an arc that stands upright doesn't."""
+        same: Bools = np.abs(self.rise) < SAME_LEVEL
+        return np.logical_and(same, ~self.upright)
+
+    @property
+    def upright(self) -> Bools:
+        """Which rows are arcs in an upright plane."""
+        standing: Bools = self.arc & (self.axes[:, 2] != 2)
+        return standing
+
+    @property
+    def length(self) -> Floats:
+        """Of each path. An arc's radius is the mean of those at its start and end."""
+        straight = np.linalg.norm(self.end - self.start, axis=1)
+        rows = np.arange(len(straight))
+        third = self.axes[:, 2]
+        along = self.end[rows, third] - self.start[rows, third]
+        first, last = self.radii
+        return np.where(self.arc, np.hypot((first + last) / 2 * self.turn, along), straight)
+
+    @property
+    def radii(self) -> tuple[Floats, Floats]:
+        """From the centre to the start and to the end; meaningless for straight moves."""
+        rows = np.arange(len(self.start))[:, None]
+        plane = self.axes[:, :2]
+        first = np.linalg.norm(self.start[rows, plane] - self.centre, axis=1)
+        last = np.linalg.norm(self.end[rows, plane] - self.centre, axis=1)
+        return first, last
+
+
+def columns(cuts: Sequence[Cut]) -> Moves:
+    """Cuts, at least one -> columns."""
+    ends = _known(np.array([(cut.start, cut.end) for cut in cuts], dtype=np.float64))
+    return Moves(
+        start=ends[:, 0],
+        end=ends[:, 1],
+        rapid=np.array([cut.kind == "rapid" for cut in cuts]),
+        arc=np.array([cut.kind == "arc" and cut.centre is not None for cut in cuts]),
+        centre=np.array([cut.centre or (0.0, 0.0) for cut in cuts], dtype=np.float64),
+        turn=np.array([cut.turn for cut in cuts], dtype=np.float64),
+        axes=np.array([PLANE_AXES[cut.plane] for cut in cuts], dtype=np.int64),
+        feed=np.array([cut.feed for cut in cuts], dtype=np.float64),
+        side=np.array([SIDES[cut.side] for cut in cuts], dtype=np.int64),
+    )
+
+
+def _known(ends: Floats) -> Floats:
+    """Fill each unknown coordinate with the next known one, else the last known, else 0."""
+    for axis in range(3):
+        row = ends[:, :, axis].reshape(-1)
+        known = np.flatnonzero(~np.isnan(row))
+        if len(known) == 0:
+            row = np.zeros_like(row)
+        else:
+            place = np.searchsorted(known, np.arange(len(row)))
+            row = row[known[np.minimum(place, len(known) - 1)]]
+        ends[:, :, axis] = row.reshape(-1, 2)
+    return ends

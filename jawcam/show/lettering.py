@@ -1,0 +1,95 @@
+"""Text on the page: measured, wrapped and free of characters that the lettering lacks."""
+
+from __future__ import annotations
+
+import functools
+from typing import Any
+
+from matplotlib.axes import Axes
+from matplotlib.font_manager import FontProperties, findfont
+from matplotlib.ft2font import FT2Font
+from matplotlib.patheffects import withStroke
+from matplotlib.text import Text
+from matplotlib.textpath import TextToPath
+
+from jawcam.show.style import BODY, PAPER
+
+__all__ = ["MM_PER_POINT", "haloed", "line_height", "put", "safe", "width", "wrap"]
+
+MM_PER_POINT = 25.4 / 72
+"""A typographic point of 1/72 inch."""
+
+FAMILY = "DejaVu Sans"
+
+SPARE = 1.08
+"""On the screen letters are fitted to whole pixels, which can make a line this much wider."""
+
+
+def line_height(size: float) -> float:
+    """From one line of text to the next, in mm, for a lettering of `size` points."""
+    return size * 1.36 * MM_PER_POINT
+
+
+def safe(text: str) -> str:
+    """The text on one line, with ``?`` for each character that can't be drawn."""
+    font = _font()
+    words = " ".join(text.split())
+    return "".join(c if c.isprintable() and font.get_char_index(ord(c)) else "?" for c in words)
+
+
+def width(text: str, size: float, weight: str = "normal") -> float:
+    """How wide the text is on paper, in mm."""
+    properties = FontProperties(family=FAMILY, size=size, weight=weight)
+    wide, _, _ = TextToPath().get_text_width_height_descent(safe(text), properties, ismath=False)
+    return float(wide) * MM_PER_POINT * SPARE
+
+
+def wrap(
+    text: str, room: float, size: float = BODY, weight: str = "normal", most: int = 99
+) -> list[str]:
+    """The text in lines no wider than `room` mm, words too long for one broken; what goes beyond
+    `most` lines is cut off with ``...``.
+    """
+    lines = [""]
+    for word in safe(text).split():
+        joined = f"{lines[-1]} {word}".strip()
+        if width(joined, size, weight) <= room:
+            lines[-1] = joined
+        else:
+            lines.extend(_pieces(word, room, size, weight))
+    lines = [line for line in lines if line]
+    if len(lines) > most:
+        last = lines[most - 1]
+        while last and width(last + " ...", size, weight) > room:
+            last = last[:-1]
+        lines = [*lines[: most - 1], last.rstrip() + " ..."]
+    return lines
+
+
+def put(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # noqa: ANN401
+    """Write one line of text at a point of the axes; `look` goes to matplotlib. Dollar signs stay
+    dollar signs.
+    """
+    look.setdefault("fontsize", BODY)
+    return axes.text(x, y, safe(text), parse_math=False, **look)
+
+
+def haloed(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # noqa: ANN401
+    """Write a letter that stays readable over lines."""
+    written = put(axes, x, y, text, ha="center", va="center_baseline", **look)
+    written.set_path_effects([withStroke(linewidth=2.2, foreground=PAPER)])
+    return written
+
+
+def _pieces(word: str, room: float, size: float, weight: str) -> list[str]:
+    pieces = [""]
+    for c in word:
+        if pieces[-1] and width(pieces[-1] + c, size, weight) > room:
+            pieces.append("")
+        pieces[-1] += c
+    return pieces
+
+
+@functools.cache
+def _font() -> FT2Font:
+    return FT2Font(findfont(FontProperties(family=FAMILY)))

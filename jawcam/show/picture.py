@@ -1,0 +1,130 @@
+"""Everything that the views draw from, worked out once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from jawcam.hold.target import Target
+from jawcam.reader.cuts import Program
+from jawcam.show.arrays import Moves, columns
+from jawcam.show.measure import Measures, measure
+from jawcam.show.path import Depths, depths
+from jawcam.show.scene import Scene, setting
+from jawcam.show.trace import ENTRY, FEED, RAPID, Strands, Trace, flatten, strands
+from jawcam.tools.cutter import Cutter
+from jawcam.units import Units
+
+__all__ = ["Picture", "picture"]
+
+FINE = 8000
+"""How many chord errors the path's extent holds: below a fortieth of a mm on the page."""
+
+STRAY = 0.6
+"""How far rapid moves may lead out of what is cut, as a share of its extent, and still be shown."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """What is drawn, all from the program's origin.
+
+    moves: in mm; trace, path (the strands of each look), depths, scene: in `units`. low, high:
+    what blanks and path span; stray: rapid moves lead beyond; zero_near: the origin lies within.
+    """
+
+    program: Program
+    target: Target | None
+    units: Units
+    cutters: dict[int, Cutter]
+    moves: Moves
+    trace: Trace
+    path: tuple[Strands, ...]
+    depths: Depths
+    measures: Measures
+    scene: Scene | None
+    low: tuple[float, float, float]
+    high: tuple[float, float, float]
+    stray: bool
+    zero_near: bool
+
+    def cutter_of(self, move: int | None) -> Cutter | None:
+        """The cutter that makes a move, if it is known."""
+        return None if move is None else self.cutters.get(self.program.cuts[move].tool)
+
+
+def picture(
+    program: Program,
+    target: Target | None,
+    units: Units,
+    cutters: Sequence[Cutter],
+    rapid_rate: float,
+) -> Picture:
+    """Work out what is drawn; the program has at least one move."""
+    moves = columns(program.cuts)
+    chord = _extent(moves, target) / FINE
+    in_mm = flatten(moves, chord)
+    trace = replace(in_mm, start=in_mm.start / units.in_mm, end=in_mm.end / units.in_mm)
+    known = {c.number: c for c in (*cutters, *(target.cutters if target else ()))}
+    scene = setting(target, units, chord) if target else None
+    measures = measure(moves, in_mm, rapid_rate)
+    first = known.get(program.cuts[measures.first].tool) if measures.first is not None else None
+    low, high, stray, zero_near = _bounds(trace, scene, units.from_mm(first.radius if first else 0))
+    deep = depths(trace, scene.top if scene else None)
+    return Picture(
+        program=program,
+        target=target,
+        units=units,
+        cutters=known,
+        moves=moves,
+        trace=trace,
+        path=tuple(strands(trace, look) for look in (RAPID, FEED, ENTRY)),
+        depths=deep,
+        measures=measures,
+        scene=scene,
+        low=low,
+        high=high,
+        stray=stray,
+        zero_near=zero_near,
+    )
+
+
+def _extent(moves: Moves, target: Target | None) -> float:
+    """The greatest length in plan, about, in mm."""
+    if target:
+        return max(target.blanks.width, target.blanks.thickness * 2 + target.blanks.gap)
+    feeding = ~moves.rapid if not moves.rapid.all() else moves.rapid
+    ends = np.concatenate([moves.start[feeding], moves.end[feeding]])
+    radius = np.where(moves.arc, moves.radii[0], 0.0).max()
+    return max(float(np.ptp(ends, axis=0).max()), float(radius), 1e-3)
+
+
+def _bounds(
+    trace: Trace, scene: Scene | None, radius: float
+) -> tuple[tuple[float, float, float], tuple[float, float, float], bool, bool]:
+    """What the views must hold: the blanks, all feed moves with the cutter's radius about them,
+    and the rapid moves and the origin so far as they don't lead far away.
+    """
+    feeding = trace.look != RAPID
+    chosen = feeding if feeding.any() else ~feeding
+    points = np.concatenate([trace.start[chosen], trace.end[chosen]])
+    low, high = points.min(axis=0), points.max(axis=0)
+    low[:2] -= radius
+    high[:2] += radius
+    if scene:
+        shapes = [*(b.bounds for b in scene.blanks), scene.cavity.bounds]
+        for x0, y0, x1, y1 in shapes:
+            low = np.minimum(low, (x0, y0, scene.bottom))
+            high = np.maximum(high, (x1, y1, max(scene.clearance, scene.part_top)))
+    most = STRAY * np.maximum(high - low, (high - low)[:2].max() / 4)
+    ends = np.concatenate([trace.start, trace.end])
+    near = ((ends >= low - most) & (ends <= high + most)).all(axis=1)
+    zero_near = bool(((low[:2] - most[:2] <= 0) & (high[:2] + most[:2] >= 0)).all())
+    low = np.minimum(low, ends[near].min(axis=0, initial=np.inf))
+    high = np.maximum(high, ends[near].max(axis=0, initial=-np.inf))
+    if zero_near:
+        low[:2], high[:2] = np.minimum(low[:2], 0), np.maximum(high[:2], 0)
+    thin = np.maximum((0.02 * (high - low).max() or 1.0) - (high - low), 0) / 2
+    (x0, y0, z0), (x1, y1, z1) = (low - thin).tolist(), (high + thin).tolist()
+    return (x0, y0, z0), (x1, y1, z1), bool((~near).any()), zero_near

@@ -1,0 +1,46 @@
+"""Pictures into files: the same picture gives the same bytes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from matplotlib.figure import Figure
+
+from jawcam.errors import Fault, InputError, Place
+from jawcam.show.style import drawing_style
+
+__all__ = ["ENDINGS", "save"]
+
+ENDINGS: dict[str, dict[str, Any]] = {
+    ".png": {"Software": None},
+    ".svg": {"Date": None, "Creator": None},
+    ".pdf": {"CreationDate": None, "Creator": None, "Producer": None},
+}
+"""What each kind of file says about itself: no date, no program version."""
+
+
+def save(figure: Figure, path: Path | str) -> None:
+    """Write a figure to a .png, .svg or .pdf file, as the ending says. Raises InputError for any
+    other ending and for a file that can't be written.
+    """
+    path = Path(path)
+    ending = path.suffix.lower()
+    if ending not in ENDINGS:
+        fault = Fault(
+            f"a picture can't be written as {ending or 'a file without an ending'}",
+            Place(file=str(path)),
+            "let the file's name end in .png, .svg or .pdf",
+        )
+        raise InputError(fault)
+    try:
+        with drawing_style():
+            figure.savefig(path, format=ending[1:], dpi=150, metadata=ENDINGS[ending])
+    except OSError as error:
+        reason = error.strerror or str(error)
+        fault = Fault(
+            f"the picture can't be written: {reason}",
+            Place(file=str(path)),
+            "name a folder that exists and may be written to",
+        )
+        raise InputError(fault) from error

@@ -1,0 +1,152 @@
+"""Speeds and feeds from cutter and material, and what was assumed in working them out."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+
+from jawcam.errors import Fault, InputError, InternalError
+from jawcam.tools.cutter import KINDS, Cutter
+from jawcam.tools.materials import PRACTICE, Chips, Material, find, suggestion
+from jawcam.units import Units
+
+__all__ = ["Speeds", "arc_feed", "chip_load", "feed_rate", "speeds", "spindle_speed"]
+
+_MILLED = KINDS[:3]  # end mills of all noses: what the chip loads are for
+_SLOT_SHARE = 0.5
+_PLUNGE_SHARE = 0.5
+_FEET_PER_METRE = 1 / (12 * Units.INCH.in_mm / 1000)
+
+
+@dataclass(frozen=True)
+class Speeds:
+    """rpm: 1/min; feed, plunge_feed (straight down), slot_feed (engaged over the full width):
+    mm/min; notes: how each came about, in words for the setup sheet.
+    """
+
+    rpm: float
+    feed: float
+    plunge_feed: float
+    slot_feed: float
+    notes: tuple[str, ...] = ()
+
+
+def spindle_speed(surface_speed: float, dia: float) -> float:
+    """Work out 1/min from m/min and mm: n = 1000 vc / (pi D)."""
+    return 1000 * surface_speed / (math.pi * dia)
+
+
+def feed_rate(rpm: float, flutes: int, chip: float) -> float:
+    """Work out mm/min from 1/min and the chip load per tooth in mm: vf = n z fz."""
+    return rpm * flutes * chip
+
+
+def arc_feed(feed: float, radius: float, cutter_radius: float, *, inside: bool) -> float:
+    """Work out the feed of the cutter's centre that gives `feed` at an arc of `radius` (mm).
+
+    F (R - r) / R in an inside arc and F (R + r) / R round an outside one. Raises InternalError
+    for an inside arc that the cutter can't follow.
+    """
+    if radius <= 0 or (inside and cutter_radius >= radius):
+        raise InternalError(f"a cutter of radius {cutter_radius} can't cut an arc of {radius}")
+    return feed * (radius - cutter_radius if inside else radius + cutter_radius) / radius
+
+
+def chip_load(chips: Chips, dia: float) -> float:
+    """Read a chip load off its table: straight between rows, in proportion to the diameter below
+    the first, and no more than the last.
+    """
+    first, last = chips[0], chips[-1]
+    if dia <= first[0]:
+        return first[1] * dia / first[0]
+    for (d0, c0), (d1, c1) in itertools.pairwise(chips):
+        if dia <= d1:
+            return c0 + (c1 - c0) * (dia - d0) / (d1 - d0)
+    return last[1]
+
+
+def speeds(
+    cutter: Cutter,
+    material: str,
+    *,
+    max_rpm: float,
+    max_feed: float,
+    units: Units = Units.MM,
+) -> Speeds:
+    """Choose speeds and feeds for a cutter in a material.
+
+    The cutter's own numbers win; what it lacks is worked out, and nothing exceeds the machine's
+    `max_rpm` (1/min) and `max_feed` (mm/min). `units` are those of the notes. Raises InputError
+    if something must be worked out and there is no data for the material or the kind of cutter.
+    """
+    data = _data(cutter, material) if cutter.rpm is None or cutter.feed is None else None
+    rpm, notes = _rpm(cutter, data, max_rpm, units)
+    feed, feed_notes = _feed(cutter, data, rpm, max_feed, units)
+    notes += feed_notes
+    slot_feed = feed * _SLOT_SHARE
+    notes.append(
+        f"feed at full width of cut {_per_minute(slot_feed, units)}, half of it: {PRACTICE}"
+    )
+    if cutter.plunge_feed is None:
+        plunge_feed = feed * _PLUNGE_SHARE
+        notes.append(
+            f"feed straight down {_per_minute(plunge_feed, units)}, half of it: {PRACTICE}"
+        )
+    else:
+        plunge_feed = min(cutter.plunge_feed, max_feed)
+        notes.append(f"feed straight down {_per_minute(plunge_feed, units)}, from the job")
+    name = f"T{cutter.number}"
+    return Speeds(rpm, feed, plunge_feed, slot_feed, tuple(f"{name}: {note}" for note in notes))
+
+
+def _data(cutter: Cutter, material: str) -> Material:
+    if cutter.kind not in _MILLED:
+        what = f"there are no speeds and feeds for tool {cutter.number}, a {cutter.kind}"
+        raise InputError(Fault(what, mend="give it its rpm and feed in the job"))
+    if (data := find(material)) is None:
+        what = f"there are no speeds and feeds for {material!r}"
+        mend = f"{suggestion(material)}, or give the tool its rpm and feed in the job"
+        raise InputError(Fault(what, mend=mend))
+    return data
+
+
+def _rpm(
+    cutter: Cutter, data: Material | None, max_rpm: float, units: Units
+) -> tuple[float, list[str]]:
+    if cutter.rpm is not None or data is None:
+        rpm, note = cutter.rpm or max_rpm, "from the job"
+    else:
+        rpm = spindle_speed(data.surface_speed, cutter.dia)
+        surface = f"{data.surface_speed:g} m/min"
+        if units is Units.INCH:
+            surface = f"{data.surface_speed * _FEET_PER_METRE:.0f} ft/min"
+        note = f"{surface} for carbide in {data.name} on {units.say(cutter.dia)}: "
+        note += data.speed_origin
+    notes = [f"{rpm:.0f} rpm, {note}"]
+    if rpm > max_rpm:
+        notes.append(f"held to {max_rpm:.0f} rpm, the machine's highest")
+    return min(rpm, max_rpm), notes
+
+
+def _feed(
+    cutter: Cutter, data: Material | None, rpm: float, max_feed: float, units: Units
+) -> tuple[float, list[str]]:
+    if cutter.feed is not None or data is None:
+        feed, note = cutter.feed or max_feed, "from the job"
+    else:
+        chip = chip_load(data.chips, cutter.dia)
+        feed = feed_rate(rpm, cutter.flutes, chip)
+        note = f"{rpm:.0f} rpm x {cutter.flutes} flutes x {units.say(chip)} chip load: "
+        note += data.chip_origin
+    notes = [f"feed {_per_minute(feed, units)}, {note}"]
+    if feed > max_feed:
+        notes.append(f"held to {_per_minute(max_feed, units)}, the machine's highest feed")
+    return min(feed, max_feed), notes
+
+
+def _per_minute(feed: float, units: Units) -> str:
+    """Say a feed in mm/min in the units of the notes."""
+    if units is Units.INCH:
+        return f"{units.from_mm(feed):.1f} in/min"
+    return f"{feed:.0f} mm/min"

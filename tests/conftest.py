@@ -1,0 +1,35 @@
+"""Golden files: a text is compared with the one in the repository, or replaces it on demand."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+GOLDEN = Path(__file__).parent / "golden"
+
+
+def pytest_addoption(parser):
+    parser.addoption(
+        "--update-goldens",
+        action="store_true",
+        help="rewrite the files in tests/golden that differ, if their texts pass their check",
+    )
+
+
+@pytest.fixture
+def golden(request):
+    """Compare `text` with the file `name` in tests/golden.
+
+    `check` is called with the text first, so that an update never stores one that fails it.
+    """
+
+    def compare(name, text, check=lambda _: None):
+        check(text)
+        path = GOLDEN / name
+        if request.config.getoption("--update-goldens"):
+            path.write_bytes(text.encode())
+        assert path.is_file(), f"{path} is missing: run pytest --update-goldens and read it"
+        assert text == path.read_bytes().decode()
+
+    return compare

@@ -1,0 +1,56 @@
+%
+(crank-lever 21)
+(Soft jaws for the crank lever, side two)
+(Zero: left end, top)
+G21 G17 G40 G49 G80 G90 G94 G61
+G54
+G53 G0 Z0.
+
+(T3 end mill 8, 3 flutes)
+T3 M6
+S7958 M3
+G0 X77. Y0.
+G43 H3 Z25.
+M8
+Z1.
+G1 Z0.2 F300
+(Helix down, then round the pocket)
+G3 X77. Y0. Z-1.3 I-1.5 J0. F240
+X77. Y0. I-1.5 J0.
+G1 X85. F716
+G3 X75. Y10. I-10. J0. F358
+G1 X45. F716
+G3 Y-10. I0. J-10. F358
+G1 X75. F716
+G3 X85. Y0. I0. J10. F358
+G1 G41 D3 X85.5 Y1.5 F500
+G3 X84. Y3. I-1.5 J0. F300
+G1 G40 X77. Y0. F500
+G0 Z25.
+M9
+M5
+G53 G0 Z0.
+
+(T12 chamfer mill 90 deg)
+T12 M6
+S4000 M4
+G0 X85. Y0.
+G43 H12 Z25.
+M7
+Z0.5
+G1 Z-0.25 F150
+G3 X75. Y10. I-10. J0. F400
+G1 G42 D12 X70.
+G0 G40 Z25.
+G55
+G0 X85. Y0.
+Z25.
+Z0.5
+G1 Z-0.25 F150
+G0 Z25.
+
+M9
+M5
+G53 G0 Z0.
+M30
+%

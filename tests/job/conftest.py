@@ -1,0 +1,79 @@
+"""A job that loads, to be spoiled one line at a time."""
+
+import pathlib
+
+import pytest
+
+from jawcam.errors import InputError
+from jawcam.job.load import load
+
+GOOD = """\
+title = "Crank lever"
+units = "mm"
+[let]
+gap = 6
+[part]
+material = "brass 360"
+outline = "lever.dxf"
+thickness = 12
+[[tool]]
+number = 3
+kind = "end mill"
+dia = 8
+flute_len = 22
+stickout = 30
+[[tool]]
+number = 4
+kind = "bull-nose end mill"
+dia = 6
+corner_radius = 0.5
+[[setup]]
+name = "side-one"
+cut = "jaws"
+post = "rs274ngc-mill"
+work_offset = 1
+jaws = { width = 130, height = 38, thickness = 40, gap = "gap" }
+hold = { depth = 8 }
+rough = { tool = 3, stepover = 3 }
+[[setup]]
+name = "side-two"
+cut = "jaws"
+post = "rs274ngc-mill"
+jaws = { width = 130, height = 38, thickness = 40, gap = "gap" }
+bolts = [{ at = [50, 23], dia = 14, top = -20 }]
+[setup.hold]
+depth = 6
+"""
+
+
+class JobFolder:
+    """A folder with a drawing and a job file in it."""
+
+    def __init__(self, folder: pathlib.Path) -> None:
+        self.folder = folder
+        self.path = folder / "lever.toml"
+        (folder / "lever.dxf").touch()
+
+    def load(self, text, **options):
+        self.path.write_text(text, encoding="utf-8")
+        return load(self.path, shown="lever.toml", **options)
+
+    def faults(self, text, **options):
+        with pytest.raises(InputError) as caught:
+            self.load(text, **options)
+        return caught.value.faults
+
+
+@pytest.fixture
+def good():
+    return GOOD
+
+
+@pytest.fixture
+def jobs(tmp_path):
+    return JobFolder(tmp_path)
+
+
+@pytest.fixture(scope="module")
+def shared_jobs(tmp_path_factory):
+    return JobFolder(tmp_path_factory.mktemp("jobs"))

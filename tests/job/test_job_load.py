@@ -1,0 +1,273 @@
+"""A job file becomes the frozen job, in mm, degrees and minutes."""
+
+import dataclasses
+import os
+import pathlib
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from jawcam.errors import InputError
+from jawcam.job import keys, model
+from jawcam.job.load import load
+from jawcam.job.model import Blanks, Bolt, Datum, Finish, Fit, Hold, Machine, Rough
+from jawcam.tools.cutter import Cutter
+from jawcam.units import Units
+
+
+def test_what_a_job_says_is_what_comes_out(jobs, good):
+    job = jobs.load(good)
+    assert (job.file, job.title, job.units) == ("lever.toml", "Crank lever", Units.MM)
+    assert job.part == model.Part("brass 360", jobs.folder / "lever.dxf", None, None, 12.0)
+    assert job.tools == (
+        Cutter(3, "end mill", 8.0, flute_len=22.0, stickout=30.0),
+        Cutter(4, "bull-nose end mill", 6.0, corner_radius=0.5),
+    )
+    first, second = job.setups
+    assert first.jaws == Blanks(130.0, 38.0, 40.0, 6.0)
+    assert first.rough == Rough(tool=3, stepover=3.0)
+    assert second.hold == Hold(6.0)
+    assert second.bolts == (Bolt(50.0, 23.0, 14.0, -20.0),)
+
+
+def test_what_a_job_leaves_out_has_its_default(jobs, good):
+    job = jobs.load(good.replace('material = "brass 360"\n', ""))
+    setup = job.setups[1]
+    assert job.part.material == ""
+    assert job.machine == Machine()
+    assert (setup.work_offset, setup.clearance) == (1, 5.0)
+    assert (setup.coolant, setup.reliefs) == ("flood", True)
+    assert (setup.fit, setup.rough, setup.finish) == (Fit(), Rough(), Finish())
+    assert (setup.zero, job.setups[0].bolts) == (Datum(), ())
+    assert setup.jaws.material == "aluminium 6061"
+
+
+EVERYTHING = """\
+title = "All of it"
+units = "inch"
+[let]
+wide = "4 in"
+[part]
+material = "acetal"
+outline = "lever.dxf"
+layer = "PROFILE"
+drawing_units = "mm"
+thickness = "3/8 in"
+[machine]
+max_rpm = 9000
+max_feed = 200
+rapid = "10000 mm/min"
+[[tool]]
+number = 1
+kind = "end mill"
+name = "rougher"
+dia = "1/4 in"
+flutes = "1 + 2"
+flute_len = 0.75
+stickout = 1
+centre_cutting = true
+rpm = "8000 rpm"
+feed = 30
+plunge_feed = "254 mm/min"
+[[setup]]
+name = "one"
+cut = "jaws"
+post = "iso6983-mill"
+work_offset = 9
+clearance = "2.54 mm"
+coolant = "mist"
+reliefs = false
+jaws = { width = "wide", height = 2, thickness = 1, gap = 0, moving = "back", material = "nylon" }
+hold = { depth = 0.5, turn = "45 deg", flip = true, at = [1, "-1 mm"], anchor = "centre" }
+fit = { grip = 0.001, side = "0.1 mm" }
+zero = { x = "left", y = "front face", z = "bottom", shift = [0.1, 0, "1 mm"] }
+[setup.rough]
+tool = 1
+stepdown = 0.1
+stepover = 0.05
+leave = 0.01
+leave_floor = 0
+feed = 20
+slot_feed = 10
+ramp = 2.5
+[setup.finish]
+tool = 1
+feed = 15
+spring = 2
+lead = 0.04
+compensation = 21
+"""
+
+
+def test_every_key_arrives_where_it_belongs(jobs):
+    job = jobs.load(EVERYTHING)
+    (cutter,), (setup,) = job.tools, job.setups
+    assert cutter == Cutter(
+        1,
+        "end mill",
+        6.35,
+        3,
+        pytest.approx(19.05),
+        25.4,
+        0.0,
+        True,
+        8000.0,
+        762.0,
+        254.0,
+        "rougher",
+    )
+    assert job.machine == Machine(9000.0, 5080.0, 10000.0)
+    assert dataclasses.astuple(job.part)[2:4] == ("PROFILE", Units.MM)
+    assert job.part.thickness == pytest.approx(9.525)
+    assert setup.jaws == Blanks(pytest.approx(101.6), 50.8, 25.4, 0.0, "back", "nylon")
+    assert setup.hold == Hold(12.7, 45.0, True, (25.4, -1.0), "centre")
+    assert setup.fit == Fit(pytest.approx(0.0254), 0.1)
+    assert setup.zero == Datum("left", "front face", "bottom", (pytest.approx(2.54), 0.0, 1.0))
+    assert setup.rough == Rough(
+        1, pytest.approx(2.54), pytest.approx(1.27), pytest.approx(0.254), 0.0, 508.0, 254.0, 2.5
+    )
+    assert setup.finish == Finish(1, 381.0, 2, pytest.approx(1.016), 21)
+    assert (setup.work_offset, setup.clearance, setup.coolant) == (9, 2.54, "mist")
+    assert setup.reliefs is False
+
+
+def declared(key):
+    return {inner.name: inner for inner in key.keys}
+
+
+@pytest.mark.parametrize(
+    ("table", "made", "named_otherwise"),
+    [
+        ("part", model.Part, {}),
+        ("tool", Cutter, {}),
+        ("machine", Machine, {}),
+        ("setup", model.Setup, {}),
+        ("setup.jaws", Blanks, {}),
+        ("setup.hold", Hold, {}),
+        ("setup.fit", Fit, {}),
+        ("setup.bolts", Bolt, {"x": "at", "y": "at"}),
+        ("setup.rough", Rough, {}),
+        ("setup.finish", Finish, {}),
+        ("setup.zero", Datum, {}),
+    ],
+)
+def test_each_field_has_its_key_and_its_default_from_one_of_the_two(table, made, named_otherwise):
+    found = {key.name: key for key in keys.JOB}
+    for name in table.split("."):
+        *_, key = [found[name]]
+        found = declared(key)
+    fields = dataclasses.fields(made)
+    assert {named_otherwise.get(field.name, field.name) for field in fields} == set(found)
+    for field in fields:
+        one = found[named_otherwise.get(field.name, field.name)]
+        own = one.default is not keys.MODEL or one.kind in ("table", "tables")
+        assert one.required or own or field.default is not dataclasses.MISSING, field.name
+        assert not (own and one.kind != "table" and field.default is not dataclasses.MISSING)
+
+
+def test_numbers_come_out_as_their_kind(jobs, good):
+    job = jobs.load(
+        good.replace("number = 3", 'number = "6 / 2"').replace("depth = 8", "depth = 7")
+    )
+    assert type(job.tools[0].number) is int
+    assert type(job.setups[0].hold.depth) is float
+
+
+def test_the_name_shown_is_the_path_unless_told(jobs, good):
+    jobs.load(good)
+    assert load(jobs.path).file == str(jobs.path)
+
+
+def test_windows_line_ends_and_byte_order_mark_are_no_fault(jobs, good):
+    jobs.path.write_bytes(b"\xef\xbb\xbf" + good.replace("\n", "\r\n").encode())
+    assert load(jobs.path).lines == jobs.load(good).lines
+
+
+def test_the_same_file_gives_the_same_job(jobs, good):
+    assert jobs.load(good) == jobs.load(good)
+
+
+# --- files that can't be read ------------------------------------------------------------------
+
+
+def refused(path):
+    with pytest.raises(InputError) as caught:
+        load(path, shown="typed.toml")
+    (fault,) = caught.value.faults
+    assert fault.place.file == "typed.toml"
+    return fault
+
+
+def test_a_missing_file_names_the_one_meant(jobs, good):
+    jobs.load(good)
+    fault = refused(jobs.folder / "levr.toml")
+    assert fault.what == "there is no such file"
+    assert fault.mend == "did you mean lever.toml?"
+    assert "lever.toml" in refused(jobs.folder / "zzz").mend
+    assert "folder" in refused(jobs.folder / "no" / "such.toml").mend
+
+
+def test_a_folder_is_no_job(jobs):
+    assert refused(jobs.folder).what == "this is a folder"
+
+
+@pytest.mark.parametrize("name", ["a" * 5000, "a\x00b"])
+def test_an_impossible_name_is_no_job(jobs, name):
+    assert refused(pathlib.Path(f"{jobs.folder}/{name}"))
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
+def test_a_pipe_is_not_waited_for(jobs):
+    os.mkfifo(jobs.folder / "pipe.toml")
+    assert refused(jobs.folder / "pipe.toml").what == "there is no such file"
+
+
+def test_a_text_in_another_encoding_has_its_line_named(jobs):
+    jobs.path.write_bytes('title = "a"\n# f\xfcr\n'.encode("latin-1"))
+    fault = refused(jobs.path)
+    assert (fault.what, fault.place.line) == ("this is not UTF-8 text", 2)
+
+
+def test_a_huge_file_is_not_read(jobs):
+    jobs.path.write_bytes(b"#" * 1_000_001)
+    assert "too long" in refused(jobs.path).what
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column", "what", "mend"),
+    [
+        ("a = 1\nb = 9,5\n", 2, 6, "after a statement", "9.5"),
+        ("a = 1\nb = gap / 2\n", 2, 5, "invalid value", '"gap / 2"'),
+        ("a = \n", 1, 5, "invalid value", ""),
+        ("a = 1\na = 2\n", 2, 6, "overwrite", "given twice"),
+        ("[a]\n[a]\n", 2, 3, "twice", "given twice"),
+        ('a = """\n\n', 1, 0, "unterminated", ""),
+        ("[a\n", 1, 3, "']'", ""),
+        ("a = " + "[" * 5000, 0, 0, "can be read", ""),
+        ("a = " + "9" * 5000, 0, 0, "can be read", ""),
+        ("\x00", 1, 1, "invalid", ""),
+    ],
+)
+def test_a_text_that_is_no_toml_has_line_and_column_named(jobs, text, line, column, what, mend):
+    (fault,) = jobs.faults(text)
+    assert (fault.place.line, fault.place.column) == (line, column)
+    assert what in fault.what
+    assert mend in fault.mend
+
+
+@settings(max_examples=150, deadline=None)
+@given(data=st.data())
+def test_a_spoiled_job_loads_or_is_refused_with_places(shared_jobs, data):
+    text = EVERYTHING
+    for _ in range(data.draw(st.integers(1, 4))):
+        at = data.draw(st.integers(0, len(text) - 1))
+        gone = data.draw(st.integers(0, 6))
+        piece = data.draw(st.text(alphabet='=[]{}"\n ,.-/*(09aimn#', max_size=5))
+        text = text[:at] + piece + text[at + gone :]
+    try:
+        shared_jobs.load(text)
+    except InputError as error:
+        for fault in error.faults:
+            assert fault.what
+            assert 0 <= fault.place.line <= text.count("\n") + 1

@@ -1,0 +1,114 @@
+"""A second, small reader for the tests here: plain G-code to moves, and the rules that a control
+holds a block to (NISTIR 6556). It knows no post file."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass, field
+
+WORD = re.compile(r"([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))")
+INCH, METRIC = {"G20", "G70"}, {"G21", "G71"}
+GROUPS = (
+    {"G0", "G1", "G2", "G3", "G80"},
+    {"G17", "G18", "G19"},
+    {"G90", "G91"},
+    {"G93", "G94"},
+    INCH | METRIC,
+    {"G40", "G41", "G42"},
+    {"G43", "G49"},
+    {f"G{n}" for n in (54, 55, 56, 57, 58, 59, 59.1, 59.2, 59.3)},
+)
+
+
+@dataclass
+class Move:
+    kind: str
+    start: dict
+    end: dict
+    radii: tuple = ()
+    centre: tuple = ()
+    turn: float = 0.0
+
+
+@dataclass
+class Read:
+    moves: list = field(default_factory=list)
+    comments: list = field(default_factory=list)
+    words: list = field(default_factory=list)
+    unit: float = 1.0
+
+
+def read(text, *, mismatch=(0.002, 0.0002), centre="incremental"):
+    """The moves of `text` in mm; an AssertionError for what a control refuses."""
+    assert text.endswith("\n")
+    assert "\r" not in text
+    got, motion, at = Read(), "", {}
+    for line in text.splitlines():
+        assert len(line) <= 256, "section 3.3"
+        assert line.isascii()
+        for comment in re.findall(r"\((.*)\)", line):
+            assert not set(comment) & set("()"), "section 3.3.4: comments do not nest"
+            got.comments.append(comment)
+        if line.startswith(("%", "O", "(")):
+            continue
+        block = "".join(re.sub(r"\(.*\)", "", line).split())
+        words = WORD.findall(block)
+        assert "".join(letter + digits for letter, digits in words) == block, line
+        values = _once_each(words, line)
+        codes = {"G" + f"{float(digits):g}" for letter, digits in words if letter == "G"}
+        got.words.append([letter + digits for letter, digits in words if letter != "N"])
+        if codes & (INCH | METRIC):
+            got.unit = 25.4 if codes & INCH else 1.0
+        for group in GROUPS:
+            assert len(codes & group) <= 1, "section 3.3.5: one word of a modal group"
+        motion = next(iter(codes & GROUPS[0]), motion)
+        if "G53" in codes:
+            at = {axis: place for axis, place in at.items() if axis not in values}
+            continue
+        if codes & GROUPS[-1] or any(w[0] == "M" and float(w[1:]) == 6 for w in got.words[-1]):
+            at = {}
+        if any(axis in values for axis in "XYZ"):
+            got.moves.append(_move(motion, at, values, got.unit, mismatch, centre, line))
+            at = got.moves[-1].end
+        assert (
+            motion not in ("G2", "G3")
+            or not values.keys() & {"I", "J"}
+            or "X" in values
+            or ("Y" in values)
+        ), "section 3.5.3.2: an axis word must be there"
+    return got
+
+
+def _once_each(words, line):
+    values = {}
+    for letter, digits in words:
+        assert letter in "GM" or letter not in values, f"section 3.3.5, {letter} twice: {line}"
+        values[letter] = float(digits)
+        if letter == "N":
+            assert re.fullmatch(r"\d{1,5}", digits), "section 3.3.1"
+    return values
+
+
+def _move(motion, at, values, unit, mismatch, centre, line):
+    end = at | {axis: values[axis] * unit for axis in "XYZ" if axis in values}
+    if motion in ("G0", "G1"):
+        assert end != at, f"a block that moves nothing: {line}"
+        return Move({"G0": "rapid", "G1": "line"}[motion], at, end)
+    a, b = complex(at["X"], at["Y"]), complex(end["X"], end["Y"])
+    way = 1 if motion == "G3" else -1
+    if "R" in values:
+        half, size = abs(b - a) / 2, values["R"] * unit
+        assert size >= half > 0, f"section 3.5.3.1: {line}"
+        towards = (b - a) / (2 * half) * way * 1j
+        mid = (a + b) / 2 + towards * math.sqrt(max(0.0, size * size - half * half))
+    else:
+        assert "I" in values or "J" in values, "section 3.5.3.2"
+        offset = complex(values.get("I", 0.0), values.get("J", 0.0)) * unit
+        mid = a + offset if centre == "incremental" else offset
+    radii = (abs(a - mid), abs(b - mid))
+    limit = mismatch[unit != 1.0] * unit
+    assert abs(radii[0] - radii[1]) <= limit, f"section 3.5.3.2, radii {radii}: {line}"
+    turn = math.atan2(((b - mid) / (a - mid)).imag, ((b - mid) / (a - mid)).real) * way
+    turn = math.tau if a == b else turn % math.tau
+    return Move("arc", at, end, radii, (mid.real, mid.imag), way * turn)

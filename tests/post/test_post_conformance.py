@@ -1,0 +1,108 @@
+"""What must hold of every post that ships, whichever it is."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from post_cases import EVERY_KIND, FINISH, HEAD, ROUGH, ZERO, text_of
+from post_mini_reader import read
+
+from jawcam.motion.moves import ArcFeed, Begin, End, LineFeed, Rapid, Remark, ToolChange
+from jawcam.post.dialect import load, names
+from jawcam.resources import folder
+from jawcam.units import Units
+
+every_post = pytest.mark.parametrize("name", names())
+both_units = pytest.mark.parametrize("units", Units)
+
+
+def test_every_file_in_the_folder_is_a_post():
+    assert names() == tuple(sorted(path.stem for path in folder("posts").glob("*.toml")))
+    assert {"rs274ngc-mill", "iso6983-mill"} <= set(names())
+
+
+@every_post
+def test_a_post_says_what_it_is(name):
+    dialect = load(name)
+    assert dialect.name == name
+    assert dialect.title
+    assert "\n" not in dialect.title
+    assert dialect.control
+
+
+@every_post
+@both_units
+def test_the_text_says_the_positions_that_were_planned_in_their_order(name, units):
+    ends = iter(move.end for move in read(text_of(EVERY_KIND, load(name), units, ZERO)).moves)
+    half_step = units.in_mm * 10.0 ** -load(name).numbers.decimals.of(units) / 2 + 1e-9
+    for motion in EVERY_KIND:
+        if isinstance(motion, Rapid | LineFeed | ArcFeed):
+            want = dict(
+                zip("XYZ", (a - b for a, b in zip(motion.to, ZERO, strict=True)), strict=True)
+            )
+            assert any(
+                end.keys() == want.keys()
+                and all(abs(end[axis] - want[axis]) <= half_step for axis in want)
+                for end in ends
+            ), motion
+
+
+@every_post
+@both_units
+def test_a_full_turn_is_cut_all_round(name, units):
+    turn = (Rapid((3.0, 0, 5)), ArcFeed((3.0, 0, 5), (1.0, 0), False, 100), End())
+    text = text_of((*HEAD, ToolChange(1, "a"), *turn), load(name), units, ZERO)
+    arcs = [move for move in read(text).moves if move.kind == "arc"]
+    assert sum(arc.turn for arc in arcs) == pytest.approx(-math.tau, abs=1e-3)
+
+
+@every_post
+@both_units
+def test_the_same_motions_give_the_same_text(name, units):
+    assert text_of(EVERY_KIND, load(name), units, ZERO) == text_of(
+        tuple(EVERY_KIND), load(name), units, ZERO
+    )
+
+
+@every_post
+def test_compensation_stands_on_the_block_of_a_line(name):
+    # NISTIR 6556 section 3.5.10: it is on before the move on the same line.
+    read_back = read(text_of((*HEAD, *ROUGH, *FINISH, End()), load(name), Units.MM, ZERO))
+    blocks = [words for words in read_back.words if {"G41", "G42"} & set(words)]
+    assert len(blocks) == 1
+    assert any(word[0] == "D" and float(word[1:]) == 3 for word in blocks[0])
+    assert any(word[0] in "XY" for word in blocks[0])
+    after = read_back.words[read_back.words.index(blocks[0]) :]
+    offs = [words for words in after if "G40" in words]
+    assert len(offs) == 1
+    assert any(word[0] in "XY" for word in offs[0])
+
+
+@every_post
+def test_the_length_offset_comes_with_the_first_height(name):
+    text = text_of((*HEAD, *ROUGH, End()), load(name), Units.MM, ZERO)
+    blocks = [words for words in read(text).words if "G43" in words]
+    assert len(blocks) == 1
+    assert "Z25." in blocks[0]
+    assert any(word[0] == "H" and float(word[1:]) == 3 for word in blocks[0])
+
+
+@every_post
+def test_comments_hold_what_a_person_needs_and_nothing_forbidden(name):
+    odd = "Größe (Ø8 ±0,1)\n{x} %\t naïve; żółw"
+    motions = (Begin("jaws", (odd,)), ToolChange(2, "Fräser (lang)"), Remark("Seite 2"), End())
+    comments = read(text_of(motions, load(name), Units.MM, ZERO)).comments
+    assert any("groe" in comment.lower() and "naive" in comment.lower() for comment in comments)
+    assert any("t" in c.lower() and "fraeser" in c.lower() for c in comments)
+    assert any("seite 2" in comment.lower() for comment in comments)
+
+
+@every_post
+@both_units
+def test_a_second_work_offset_tells_every_axis_anew(name, units):
+    text = text_of(EVERY_KIND, load(name), units, ZERO)
+    blocks = read(text).words
+    first = next(n for n, words in enumerate(blocks) if "G55" in words)
+    axes = {word[0] for words in blocks[first + 1 : first + 3] for word in words}
+    assert {"X", "Y", "Z"} <= axes

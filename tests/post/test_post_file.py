@@ -1,0 +1,143 @@
+"""Post files: found by name or path, and every fault in one named in one run."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from jawcam.errors import InputError
+from jawcam.post.dialect import load, names
+from jawcam.resources import folder
+
+GOOD = (folder("posts") / "rs274ngc-mill.toml").read_text(encoding="utf-8")
+
+
+def faults_of(tmp_path, text):
+    (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(InputError) as caught:
+        load("mine.toml", near=tmp_path)
+    return caught.value.faults
+
+
+def line_of(text, start):
+    return next(n for n, line in enumerate(text.splitlines(), 1) if line.startswith(start))
+
+
+def changed(*swaps):
+    text = GOOD
+    for old, new in swaps:
+        assert old in text
+        text = text.replace(old, new, 1)
+    return text
+
+
+def test_a_file_beside_the_job(tmp_path):
+    (tmp_path / "mine.toml").write_text(GOOD, encoding="utf-8")
+    assert load("mine.toml", near=tmp_path).name == "mine"
+
+
+def test_an_unknown_name_lists_the_posts_and_guesses():
+    with pytest.raises(InputError) as caught:
+        load("rs274ngc-mil")
+    (fault,) = caught.value.faults
+    assert "'rs274ngc-mill'" in fault.mend
+    assert all(name in fault.mend for name in names())
+
+
+@pytest.mark.parametrize("name", ["nowhere.toml", "nul\0.toml", ".toml"])
+def test_a_missing_file_is_named(tmp_path, name):
+    with pytest.raises(InputError, match="can't be read"):
+        load(name, near=tmp_path)
+
+
+def test_a_file_that_is_no_text(tmp_path):
+    (tmp_path / "mine.toml").write_bytes(b"title = '\xff\xfe'")
+    with pytest.raises(InputError, match="UTF-8"):
+        load("mine.toml", near=tmp_path)
+
+
+def test_broken_toml_is_placed(tmp_path):
+    (fault,) = faults_of(tmp_path, "title = 'x'\ncontrol = \n")
+    assert (fault.place.file, fault.place.line, fault.place.column) == ("mine.toml", 2, 11)
+    assert faults_of(tmp_path, "title = [")[0].place.line == 1
+
+
+def test_every_fault_is_named_with_line_key_and_mend(tmp_path):
+    text = changed(
+        ("leading_zero =", "leading_zeros ="),
+        ('point = "always"', 'point = "allways"'),
+        ("speed_decimals = 0", 'speed_decimals = "none"'),
+        ("decimals = { mm = 3, inch = 4 }", "decimals = { mm = 3, inches = 4 }"),
+        ("max_length = 256", "max_length = 5"),
+        ('"large_arcs_to_lines"', '"large_arc_to_lines"'),
+        ("T{tool} M6", "T{tol} M6"),
+        ('head = ["%", "({name})"]', 'head = ["%", "({name)"]'),
+        ('axes = ["X", "Y", "Z"]', 'axes = ["X", "Y"]'),
+        ("full_circles = true", "full_circles = 1"),
+        ("step = 0", "step = true"),
+        ('[coolant]\nflood = "M8"\nmist = "M7"\noff = "M9"\n', ""),
+    )
+    faults = faults_of(tmp_path, text)
+    got = {fault.place.key: (fault.place.line, fault.mend) for fault in faults}
+    assert got["numbers.leading_zeros"] == (
+        line_of(text, "leading_zeros"),
+        "did you mean 'leading_zero'?",
+    )
+    assert got["numbers.leading_zero"][1] == "add it: true or false"
+    assert "always" in got["numbers.point"][1]
+    assert got["numbers.speed_decimals"][0] == line_of(text, "speed_decimals")
+    assert got["numbers.decimals.inches"] == (
+        line_of(text, "decimals"),
+        "did you mean 'inch'?",
+    )
+    assert "from 0 to 6" in got["numbers.decimals.inch"][1]
+    assert "from 32 to 10000" in got["blocks.max_length"][1]
+    assert "large_arcs_to_lines" in got["passes[0]"][1]
+    assert got["passes[0]"][0] == line_of(text, "passes")
+    assert got["tools.load[0]"] == (line_of(text, "load"), "did you mean 'tool'?")
+    assert got["program.head[1]"][0] == line_of(text, "head")
+    assert got["moves.axes"][0] == line_of(text, "axes")
+    assert got["arcs.full_circles"][0] == line_of(text, "full_circles")
+    assert got["coolant"][1] == "add it: a table"
+    assert "numbering.step" in got
+    assert len(faults) == 14
+    assert all(fault.place.file == "mine.toml" for fault in faults)
+
+
+def test_what_no_single_key_can_tell(tmp_path):
+    # A radius word for more than 165 degrees: NISTIR 6556 section 3.5.3.1.
+    text = changed(
+        ('centre = "incremental"', 'centre = "radius"'),
+        ('words = ["I", "J"]', 'words = ["I", "I"]'),
+        ("characters = \" !#&'", "characters = \" ()!#&'"),
+        ('"ß" = "ss"', '"ß" = "ß"'),
+        ('unknown = "?"', 'unknown = "~"'),
+        ("max_length = 76", "max_length = 300"),
+        ('close = ")"', 'close = ")))))))))"'),
+    )
+    keys = {fault.place.key for fault in faults_of(tmp_path, text)}
+    assert keys == {
+        "arcs.largest_sweep",
+        "arcs.full_circles",
+        "arcs.words",
+        "comments.characters",
+        "comments.max_length",
+        "comments.open",
+        "comments.letters.ß",
+        "comments.unknown",
+    }
+
+
+def test_every_key_is_needed(tmp_path):
+    keys = [line for line in GOOD.splitlines() if re.match(r"[a-z]\w* = ", line)]
+    assert len(keys) > 60
+    for line in keys:
+        faults = faults_of(tmp_path, GOOD.replace(f"\n{line}\n", "\n", 1))
+        assert any("missing" in fault.what for fault in faults), line
+
+
+def test_nothing_in_a_post_runs(tmp_path):
+    for text in ("{tool.__class__}", "{0}", "{tool!r}", "{}"):
+        faults = faults_of(tmp_path, changed(("T{tool} M6", text)))
+        assert any(fault.place.key == "tools.load[0]" for fault in faults), text

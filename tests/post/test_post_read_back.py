@@ -1,0 +1,74 @@
+"""What the posts write, read back by the reader, which shares no code with them."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from post_cases import EVERY_KIND, ZERO, text_of
+
+from jawcam.motion.moves import ArcFeed, Begin, End, LineFeed, Rapid, Spindle, ToolChange
+from jawcam.post.dialect import load, names
+from jawcam.reader.read import read
+from jawcam.units import Units
+
+DIALECTS = {name: load(name) for name in names()}
+START = (Rapid((10.0, 0.0, 20.0)), Rapid((10.0, 0.0, -2.0)))
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("name", names())
+def test_every_kind_of_motion_is_read_without_a_fault(name, units):
+    program = read(text_of(EVERY_KIND, load(name), units, ZERO), load(name).control)
+    assert program.faults == ()
+    assert program.ended
+    assert program.units == units.value
+    cutting = [cut for cut in program.cuts if cut.kind != "rapid"]
+    assert {cut.side for cut in cutting} == {"off", "left", "right"}
+    assert {(cut.tool, cut.length_offset) for cut in cutting} == {(3, 3), (12, 12)}
+    assert {cut.work_offset for cut in program.cuts} == {1, 2}
+    assert {cut.register for cut in cutting if cut.side != "off"} == {3, 12}
+    assert {(cut.tool, cut.spindle, cut.rpm) for cut in cutting} == {
+        (3, "cw", 7958),
+        (12, "ccw", 4000),
+    }
+    kinds = [change.kind for change in program.changes]
+    assert kinds.count("tool") == 2
+
+
+@st.composite
+def paths(draw):
+    """Arcs and lines, end to end."""
+    here, moves = START[-1].to, []
+    for _ in range(draw(st.integers(1, 8))):
+        x, y = draw(st.floats(-90, 90)), draw(st.floats(-90, 90))
+        z = draw(st.sampled_from([here[2], -3.5]))
+        bow = draw(st.sampled_from([0.0, 0.01, 0.4, 3.0, -1.0, "full"]))
+        if bow == "full":
+            moves.append(ArcFeed((*here[:2], z), (x, y), draw(st.booleans()), 250))
+        elif bow and math.dist((x, y), here[:2]) > 1e-6:
+            # The centre lies across the chord, 1 / bow times its half away.
+            middle = ((x + here[0]) / 2, (y + here[1]) / 2)
+            across = (-(y - here[1]) / 2 / bow, (x - here[0]) / 2 / bow)
+            centre = (middle[0] + across[0], middle[1] + across[1])
+            moves.append(ArcFeed((x, y, z), centre, draw(st.booleans()), 250))
+        else:
+            moves.append(LineFeed((x, y, z), 250))
+        here = moves[-1].to
+    return tuple(moves)
+
+
+@settings(max_examples=60, deadline=None)
+@given(paths(), st.sampled_from(names()), st.sampled_from(Units))
+def test_any_path_is_read_without_a_fault_and_ends_where_it_should(path, name, units):
+    motions = (Begin("path"), ToolChange(1, "end mill"), Spindle(5000), *START, *path, End())
+    text = text_of(motions, DIALECTS[name], units, (0.0, 0.0, 0.0))
+    program = read(text, DIALECTS[name].control)
+    assert program.faults == ()
+    last = [cut for cut in program.cuts if cut.kind != "rapid"] or [program.cuts[-1]]
+    step = units.in_mm * 10.0 ** -DIALECTS[name].numbers.decimals.of(units)
+    assert math.dist(last[-1].end, path[-1].to) <= step
+    turned = sum(abs(cut.turn) for cut in program.cuts if cut.kind == "arc")
+    assert turned <= math.tau * len(path) + 0.01

@@ -1,0 +1,95 @@
+"""A report as text and as plain values."""
+
+import json
+from dataclasses import fields, replace
+
+from proof_pen import TARGET, disc_pocket, program
+
+from jawcam.proof.prove import prove, refusals
+from jawcam.proof.report import Figures, Finding, Report
+from jawcam.proof.words import say, tally, to_dict
+from jawcam.reader.cuts import ReadFault
+from jawcam.units import Units
+
+GOUGE = Finding(
+    "P201",
+    "stop",
+    "T3 cuts 0.254 mm into what must stay",
+    line=41,
+    column=9,
+    x=25.4,
+    y=-12.7,
+    z=-6.35,
+    amount=0.254,
+    mend="check this block",
+    source="G1 X1. \tY2.",
+)
+
+
+def test_a_finding_shows_its_place_in_the_program_and_on_the_jaws():
+    assert say(Report((GOUGE,)), Units.MM, "lever.nc").splitlines() == [
+        "lever.nc:41:9: stop P201: T3 cuts 0.254 mm into what must stay, at X 25.4 Y -12.7 Z -6.35",
+        "    G1 X1.  Y2.",
+        "            ^",
+        "    to mend: check this block",
+        "lever.nc: not proven: 1 stop",
+    ]
+
+
+def test_places_are_told_in_the_units_asked_for():
+    assert "at X 1 Y -0.5 Z -0.25" in say(Report((GOUGE,)), Units.INCH, "lever.nc")
+
+
+def test_a_finding_about_no_line_is_told_without_one():
+    bare = Finding("P106", "stop", "the program doesn't end", mend="end it with M30")
+    assert say(Report((bare,)), Units.MM, "lever.nc").splitlines() == [
+        "lever.nc: stop P106: the program doesn't end",
+        "    to mend: end it with M30",
+        "lever.nc: not proven: 1 stop",
+    ]
+
+
+def test_the_tally_counts_each_grade():
+    warn, note = replace(GOUGE, grade="warn"), replace(GOUGE, grade="note")
+    assert tally(Report()) == "proven"
+    assert tally(Report((warn, note, note))) == "proven: 1 warning, 2 notes"
+    assert tally(Report((GOUGE, GOUGE, warn))) == "not proven: 2 stops, 1 warning"
+    assert Report((warn, note)).ok
+    assert not Report((warn, GOUGE)).ok
+
+
+def test_the_values_are_in_the_units_asked_for():
+    figures = Figures(
+        gouge=0.254, deepest=-6.35, area=645.16, volume=16387.064, feed_minutes=2.5, wall_left=2.54
+    )
+    values = to_dict(Report((GOUGE,), figures), Units.INCH)
+    assert values["ok"] is False
+    assert values["units"] == "inch"
+    (finding,) = values["findings"]
+    assert (finding["x"], finding["y"], finding["z"]) == (1.0, -0.5, -0.25)
+    assert finding["amount"] == 0.01
+    assert (finding["code"], finding["line"], finding["column"]) == ("P201", 41, 9)
+    got = values["figures"]
+    assert got["gouge"] == 0.01
+    assert got["area"] == 1.0
+    assert got["volume"] == 1.0
+    assert got["feed_minutes"] == 2.5
+    assert got["wall_left"] == 0.1
+    assert got["bolt_clearance"] is None
+    assert set(got) == {field.name for field in fields(Figures)}
+
+
+def test_every_report_can_be_told_and_stored():
+    for target in (TARGET, replace(TARGET, floor=-7.0)):
+        report = prove(program(disc_pocket(wall=11.2)), target)
+        text = say(report, Units.MM, "ring.nc")
+        assert text.count("to mend: ") == len(report.findings) > 0
+        assert json.loads(json.dumps(to_dict(report, Units.MM), allow_nan=False))["ok"] is False
+
+
+def test_without_a_target_only_refused_blocks_are_told():
+    fault = ReadFault("R204", "the radii differ", "mend the centre", 4, 7)
+    whole = program(disc_pocket(wall=99.0), faults=(fault,))
+    report = refusals(whole)
+    assert [(f.code, f.line, f.source) for f in report.findings] == [("R204", 4, "block 4")]
+    assert refusals(program(disc_pocket())).ok

@@ -1,0 +1,152 @@
+"""Speeds and feeds."""
+
+import math
+
+import pytest
+
+from jawcam.errors import InputError, InternalError
+from jawcam.tools.cutter import KINDS, Cutter
+from jawcam.tools.feeds import arc_feed, chip_load, feed_rate, speeds, spindle_speed
+from jawcam.tools.materials import MATERIALS, find
+from jawcam.units import Units
+
+MILL = Cutter(3, "end mill", 8.0, flutes=3)
+FREE = {"max_rpm": 1e6, "max_feed": 1e6}
+
+
+# n = 1000 vc / (pi D); the first as worked out in a turning textbook (printed 478 with pi = 3.14),
+# the others by the same formula.
+@pytest.mark.parametrize(
+    ("surface_speed", "dia", "rpm"),
+    [(150, 100, 477.46), (200, 50, 1273.24), (200, 20, 3183.10), (200, 10, 6366.20)],
+)
+def test_spindle_speed_follows_the_formula(surface_speed, dia, rpm):
+    assert spindle_speed(surface_speed, dia) == pytest.approx(rpm, abs=0.01)
+
+
+def test_spindle_speed_agrees_with_the_shop_rule_for_inches():
+    """rpm = 3.82 x ft/min / diameter in inches: 400 ft/min on 2 in is 764."""
+    assert spindle_speed(400 * 0.3048, 2 * 25.4) == pytest.approx(764.0, abs=0.1)
+
+
+def test_feed_is_speed_times_flutes_times_chip():
+    """n z fz: 6366.2 rpm x 3 x 0.06 mm."""
+    assert feed_rate(spindle_speed(200, 10), 3, 0.06) == pytest.approx(1145.92, abs=0.01)
+
+
+# F (R - r) / R inside and F (R + r) / R outside: F 500 R 10 r 5 and F 300 R 25 r 6.
+@pytest.mark.parametrize(
+    ("feed", "radius", "cutter", "inside", "outside"),
+    [(500, 10, 5, 250, 750), (300, 25, 6, 228, 372)],
+)
+def test_the_feed_of_the_centre_on_arcs(feed, radius, cutter, inside, outside):
+    assert arc_feed(feed, radius, cutter, inside=True) == pytest.approx(inside, rel=1e-12)
+    assert arc_feed(feed, radius, cutter, inside=False) == pytest.approx(outside, rel=1e-12)
+
+
+@pytest.mark.parametrize(("radius", "inside"), [(5, True), (4, True), (0, False), (-1, False)])
+def test_an_arc_that_the_cutter_cannot_follow_has_no_feed(radius, inside):
+    with pytest.raises(InternalError):
+        arc_feed(500, radius, 5, inside=inside)
+
+
+# Inches per tooth by end mill diameter in inches, from a shop chart.
+@pytest.mark.parametrize(
+    ("material", "row"),
+    [
+        ("aluminium 6061", (0.001, 0.002, 0.002, 0.003, 0.004, 0.005, 0.006, 0.007)),
+        ("aluminium 7075", (0.001, 0.002, 0.002, 0.003, 0.004, 0.005, 0.006, 0.007)),
+        ("brass 360", (0.001, 0.001, 0.002, 0.0025, 0.003, 0.004, 0.004, 0.005)),
+    ],
+)
+def test_chip_loads_are_those_of_the_chart(material, row):
+    sizes = (1 / 8, 3 / 16, 1 / 4, 3 / 8, 1 / 2, 5 / 8, 3 / 4, 1)
+    found = [chip_load(find(material).chips, size * 25.4) / 25.4 for size in sizes]
+    assert found == pytest.approx(row, rel=1e-9)
+
+
+def test_chip_load_between_below_and_beyond_the_rows():
+    chips = ((2.0, 0.02), (4.0, 0.06))
+    assert chip_load(chips, 3.0) == pytest.approx(0.04)
+    assert chip_load(chips, 1.0) == pytest.approx(0.01)
+    assert chip_load(chips, 9.0) == pytest.approx(0.06)
+
+
+@pytest.mark.parametrize("material", MATERIALS, ids=lambda material: material.name)
+def test_a_larger_cutter_never_gets_a_smaller_chip(material):
+    found = [chip_load(material.chips, dia / 4) for dia in range(1, 140)]
+    assert found == sorted(found)
+    assert found[0] > 0
+
+
+def test_speeds_follow_from_cutter_and_material():
+    found = speeds(MILL, "aluminium 6061", **FREE)
+    material = find("aluminium 6061")
+    assert found.rpm == pytest.approx(1000 * material.surface_speed / (math.pi * 8))
+    assert found.feed == pytest.approx(found.rpm * 3 * chip_load(material.chips, 8))
+    assert found.slot_feed == pytest.approx(found.feed / 2)
+    assert found.plunge_feed == pytest.approx(found.feed / 2)
+
+
+def test_the_numbers_of_the_job_win():
+    cutter = Cutter(3, "end mill", 8.0, rpm=5000.0, feed=900.0, plunge_feed=100.0)
+    found = speeds(cutter, "no such material", **FREE)
+    assert (found.rpm, found.feed, found.plunge_feed) == (5000, 900, 100)
+    assert found.slot_feed == 450
+    assert sum("from the job" in note for note in found.notes) == 3
+
+
+def test_one_number_of_the_job_leaves_the_others_to_be_worked_out():
+    found = speeds(Cutter(3, "end mill", 8.0, flutes=3, rpm=5000.0), "aluminium 6061", **FREE)
+    assert found.feed == pytest.approx(5000 * 3 * chip_load(find("aluminium 6061").chips, 8))
+    found = speeds(Cutter(3, "end mill", 8.0, flutes=3, feed=500.0), "aluminium 6061", **FREE)
+    assert found.rpm == speeds(MILL, "aluminium 6061", **FREE).rpm
+    assert found.feed == 500
+
+
+def test_nothing_exceeds_the_machine_and_the_chip_stays():
+    found = speeds(MILL, "aluminium 6061", max_rpm=4000, max_feed=1e6)
+    assert found.rpm == 4000
+    assert found.feed == pytest.approx(4000 * 3 * chip_load(find("aluminium 6061").chips, 8))
+    assert any("held to 4000 rpm" in note for note in found.notes)
+    cutter = Cutter(3, "end mill", 8.0, rpm=9000.0, feed=2000.0, plunge_feed=1500.0)
+    found = speeds(cutter, "acetal", max_rpm=8000, max_feed=1000)
+    assert (found.rpm, found.feed, found.plunge_feed, found.slot_feed) == (8000, 1000, 1000, 500)
+    assert any("held to 1000 mm/min" in note for note in found.notes)
+
+
+def test_notes_name_tool_values_and_where_they_come_from():
+    notes = speeds(MILL, "6061", **FREE).notes
+    assert all(note.startswith("T3: ") for note in notes)
+    assert notes[0] == (
+        "T3: 7958 rpm, 200 m/min for carbide in aluminium 6061 on 8 mm: common practice, no source"
+    )
+    assert "a shop chart of chip loads" in notes[1]
+    assert "3 flutes x 0.064 mm" in notes[1]
+    assert [note for note in notes[2:] if "common practice, no source" not in note] == []
+
+
+def test_notes_come_in_the_units_of_the_job():
+    notes = " ".join(speeds(MILL, "6061", **FREE, units=Units.INCH).notes)
+    assert "656 ft/min" in notes
+    assert "in/min" in notes
+    assert " mm" not in notes
+
+
+def test_a_material_without_data_is_refused():
+    with pytest.raises(InputError, match=r"'alumium 6061'(.|\n)*did you mean aluminium 6061\?"):
+        speeds(MILL, "alumium 6061", **FREE)
+    with pytest.raises(InputError, match="choose from aluminium 6061"):
+        speeds(MILL, "teak", **FREE)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_only_end_mills_have_data(kind):
+    cutter = Cutter(1, kind, 6.0)
+    if kind.endswith("end mill"):
+        assert speeds(cutter, "brass 360", **FREE).feed > 0
+    else:
+        with pytest.raises(InputError, match=f"tool 1, a {kind}"):
+            speeds(cutter, "brass 360", **FREE)
+        own = Cutter(1, kind, 6.0, rpm=1000.0, feed=100.0)
+        assert speeds(own, "brass 360", **FREE).feed == 100

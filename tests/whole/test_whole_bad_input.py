@@ -1,0 +1,396 @@
+"""Wrong input through the command line: told in one go, with the file, the place and the mend;
+exit status 2, nothing written, never a traceback."""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from whole_jobs import JOB, disc_drawing, drawing, job_with, put, rounded_drawing
+
+import jawcam.make
+from jawcam.cli import main
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture
+def say(monkeypatch, capsys):
+    """Run the command line in this process: exit status, standard output, standard error."""
+
+    def run(*words):
+        monkeypatch.setattr(sys, "argv", ["jawcam", *map(str, words)])
+        with pytest.raises(SystemExit) as stopped:
+            main()
+        said = capsys.readouterr()
+        return stopped.value.code, said.out, said.err
+
+    return run
+
+
+def command(*words, cwd):
+    """The same in a process of its own."""
+    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    run = subprocess.run(
+        [sys.executable, "-m", "jawcam", *map(str, words)],
+        cwd=cwd,
+        env=env,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+    return run.returncode, run.stdout, run.stderr
+
+
+def files(folder):
+    return sorted(str(path.relative_to(folder)) for path in folder.rglob("*"))
+
+
+def refused(say, folder, text, document, *words):
+    """What is said of a job that can't be made; nothing must have been written."""
+    job = put(folder, text, document)
+    before = files(folder)
+    status, out, err = say("make", job, "--out", folder / "out", *words)
+    assert status == 2, out + err
+    assert out == ""
+    assert files(folder) == before
+    check_told(err)
+    return err
+
+
+def check_told(err):
+    """One or more faults, each `error: PLACE: WHAT` with a line on how to mend it."""
+    assert "Traceback" not in err
+    told = re.split(r"^error: ", err, flags=re.MULTILINE)
+    assert told[0] == ""
+    assert len(told) > 1
+    for fault in told[1:]:
+        assert re.search(r"\n    to mend: \S", fault), fault
+
+
+# --- drawings ----------------------------------------------------------------------------------
+
+
+def test_open_loop_is_told_with_its_place_and_width(say, tmp_path):
+    document, space = drawing()
+    for start, end in (((-15, -10), (15, -10)), ((15, -10), (15, 10)), ((15, 10), (-15, 10))):
+        space.add_line(start, end)
+    space.add_line((-15, 10), (-15, -9.75))
+    err = refused(say, tmp_path, JOB, document)
+    assert "part.dxf" in err
+    assert "open" in err
+    assert "X -15 Y -9.75" in err
+    assert "X -15 Y -10" in err
+    assert "0.25 mm" in err
+
+
+def test_self_crossing_outline_is_told_with_its_place(say, tmp_path):
+    document, space = drawing()
+    space.add_lwpolyline([(-10, -8), (10, 8), (10, -8), (-10, 8)], close=True)
+    err = refused(say, tmp_path, JOB, document)
+    assert "part.dxf" in err
+    assert "cross" in err
+    assert "X 0 Y 0" in err
+
+
+def test_empty_drawing_is_told(say, tmp_path):
+    err = refused(say, tmp_path, JOB, drawing()[0])
+    assert "part.dxf" in err
+    assert "no outline" in err or "nothing" in err or "empty" in err
+
+
+def test_unknown_layer_is_told_with_those_there_are(say, tmp_path):
+    document, space = drawing()
+    space.add_circle((0, 0), 15, dxfattribs={"layer": "PROFILE"})
+    space.add_circle((0, 0), 12, dxfattribs={"layer": "HELPERS"})
+    text = job_with(('outline = "part.dxf"', 'outline = "part.dxf"\nlayer = "PROFIL"'))
+    err = refused(say, tmp_path, text, document)
+    assert '"PROFIL"' in err or "'PROFIL'" in err
+    assert "PROFILE" in err
+    assert "HELPERS" in err
+
+
+def test_drawing_without_units_is_told(say, tmp_path):
+    err = refused(say, tmp_path, JOB, unitless())
+    assert "part.dxf" in err
+    assert "unit" in err
+    assert "drawing_units" in err
+
+
+def unitless():
+    document, space = drawing(units=0)
+    space.add_circle((0, 0), 15)
+    return document
+
+
+def test_drawing_without_units_is_taken_when_the_job_says_them(say, tmp_path):
+    text = job_with(('outline = "part.dxf"', 'outline = "part.dxf"\ndrawing_units = "mm"'))
+    status, _, _ = say("make", put(tmp_path, text, unitless()), "--out", tmp_path / "out")
+    assert status == 0
+
+
+def test_missing_drawing_is_told_with_the_one_meant(say, tmp_path):
+    disc_drawing().saveas(tmp_path / "knob.dxf")
+    text = job_with(('outline = "part.dxf"', 'outline = "knop.dxf"'))
+    err = refused(say, tmp_path, text, None)
+    assert "job.toml:6" in err
+    assert "part.outline" in err
+    assert "knop.dxf" in err
+    assert "did you mean knob.dxf" in err
+
+
+def test_drawing_that_is_no_drawing_is_told(say, tmp_path):
+    (tmp_path / "part.dxf").write_text("two discs, 30 mm apart\n")
+    err = refused(say, tmp_path, JOB, None)
+    assert "part.dxf" in err
+    assert "DXF" in err
+
+
+def test_drawing_cut_short_is_told(say, tmp_path):
+    disc_drawing().saveas(tmp_path / "part.dxf")
+    whole = (tmp_path / "part.dxf").read_bytes()
+    (tmp_path / "part.dxf").write_bytes(whole[: len(whole) // 2])
+    err = refused(say, tmp_path, JOB, None)
+    assert "part.dxf" in err
+
+
+def test_drawing_of_another_kind_is_told_with_those_that_are_known(say, tmp_path):
+    (tmp_path / "part.step").write_text("ISO-10303-21;\n")
+    err = refused(say, tmp_path, job_with(('"part.dxf"', '"part.step"')), None)
+    assert ".step" in err
+    assert ".dxf" in err
+
+
+# --- jobs --------------------------------------------------------------------------------------
+
+
+def test_part_larger_than_the_blanks_is_told(say, tmp_path):
+    err = refused(say, tmp_path, job_with(("width = 90", "width = 25")), disc_drawing(15))
+    assert "larger than the blanks" in err
+    assert "X -15.04" in err
+    assert "X 12.5" in err
+    assert 'setup "jaws"' in err
+
+
+def test_cutter_larger_than_the_pocket_is_told(say, tmp_path):
+    document, space = drawing()
+    space.add_lwpolyline([(-20, -2.5), (20, -2.5), (20, 2.5), (-20, 2.5)], close=True)
+    err = refused(say, tmp_path, job_with(("gap = 4", "gap = 2")), document)
+    assert "6 mm" in err
+    assert "larger than the pocket" in err
+    assert "5.08 mm" in err  # 5 mm and the grip of 0.04 mm on either side
+
+
+def test_flutes_shorter_than_the_pocket_is_deep_is_told(say, tmp_path):
+    text = job_with(("flute_len = 14", "flute_len = 4"))
+    err = refused(say, tmp_path, text, disc_drawing())
+    assert "tool 2" in err
+    assert "flutes of 4 mm" in err
+    assert "5 mm deep" in err
+
+
+def test_roughing_flutes_shorter_than_the_pocket_is_deep_are_told(say, tmp_path):
+    """The one named for roughing reaches just as deep."""
+    more = '[[tool]]\nnumber = 3\nkind = "end mill"\ndia = 8\nflute_len = 4\n\n[[setup]]'
+    text = job_with(("[[setup]]", more), ("rough = { ", "rough = { tool = 3, "))
+    err = refused(say, tmp_path, text, disc_drawing())
+    assert "tool 3" in err
+
+
+def test_unknown_key_is_told_with_the_one_meant(say, tmp_path):
+    err = refused(say, tmp_path, job_with(("thickness = 9", "thicknes = 9")), disc_drawing())
+    assert "job.toml:7" in err
+    assert "thicknes" in err
+    assert "did you mean thickness" in err
+
+
+def test_wrong_type_is_told(say, tmp_path):
+    err = refused(say, tmp_path, job_with(("flutes = 3", "flutes = [3]")), disc_drawing())
+    assert "job.toml:13" in err
+    assert "flutes" in err
+    assert "list" in err
+
+
+def test_all_faults_are_told_in_one_run(say, tmp_path):
+    text = job_with(
+        ("thickness = 9", "thicknes = 9"), ("dia = 6", "dia = -6"), ("gap = 4", 'gap = "4 parsec"')
+    )
+    err = refused(say, tmp_path, text, disc_drawing())
+    assert err.count("error: ") >= 3
+    assert "tool[1].dia" in err or "dia" in err
+    assert "parsec" in err
+
+
+def test_job_that_is_not_toml_is_told_with_its_line(say, tmp_path):
+    err = refused(say, tmp_path, job_with(('kind = "end mill"', "kind = end mill")), disc_drawing())
+    assert re.search(r"job\.toml:11:\d+", err)
+    assert "TOML" in err
+
+
+def test_job_that_is_missing_is_told(say, tmp_path):
+    put(tmp_path, JOB, disc_drawing())
+    status, out, err = say("make", tmp_path / "jop.toml", "--out", tmp_path / "out")
+    assert (status, out) == (2, "")
+    assert "jop.toml" in err
+    assert "did you mean job.toml" in err
+    check_told(err)
+
+
+def test_drawing_outside_the_jobs_folder_is_told(say, tmp_path):
+    disc_drawing().saveas(tmp_path / "elsewhere.dxf")
+    text = job_with(('"part.dxf"', '"../elsewhere.dxf"'))
+    err = refused(say, tmp_path / "job", text, None)
+    assert "elsewhere.dxf" in err
+    assert "--outside" in err
+
+
+def test_drawing_outside_the_jobs_folder_is_taken_when_asked_to(say, tmp_path):
+    disc_drawing().saveas(tmp_path / "elsewhere.dxf")
+    text = job_with(('"part.dxf"', '"../elsewhere.dxf"'))
+    job = put(tmp_path / "job", text, None)
+    status, out, err = say("make", job, "--outside", "--out", tmp_path / "out")
+    assert status == 0, err
+    assert "proven" in out
+    assert (tmp_path / "out" / "jaws.nc").is_file()
+
+
+def test_link_that_leads_outside_the_jobs_folder_is_told(say, tmp_path):
+    (tmp_path / "job").mkdir()
+    disc_drawing().saveas(tmp_path / "elsewhere.dxf")
+    (tmp_path / "job" / "part.dxf").symlink_to(tmp_path / "elsewhere.dxf")
+    assert "--outside" in refused(say, tmp_path / "job", JOB, None)
+
+
+def test_unknown_post_is_told_with_the_one_meant(say, tmp_path):
+    text = job_with(('post = "rs274ngc-mill"', 'post = "rs274ngc-mil"'))
+    err = refused(say, tmp_path, text, disc_drawing())
+    assert "rs274ngc-mil" in err
+    assert "rs274ngc-mill" in err.replace('"rs274ngc-mil"', "").replace("'rs274ngc-mil'", "")
+
+
+def test_unknown_post_on_the_command_line_is_told(say, tmp_path):
+    err = refused(say, tmp_path, JOB, disc_drawing(), "--post", "iso6983mill")
+    assert "iso6983mill" in err
+    assert "iso6983-mill" in err
+
+
+def test_unknown_setup_is_told_with_those_there_are(say, tmp_path):
+    err = refused(say, tmp_path, JOB, disc_drawing(), "--setup", "jows")
+    assert "jows" in err
+    assert "its setups are: jaws" in err
+
+
+def test_stepover_of_more_than_half_the_cutter_is_told(say, tmp_path):
+    text = job_with(("rough = { ", "rough = { stepover = 3.2, "))
+    err = refused(say, tmp_path, text, disc_drawing())
+    assert "stepover of 3.2 mm" in err
+    assert "3 mm or less" in err
+
+
+def test_folder_that_is_a_file_is_told(say, tmp_path):
+    (tmp_path / "out").write_text("in the way")
+    err = refused(say, tmp_path, JOB, disc_drawing())
+    assert str(tmp_path / "out") in err
+    assert "--out" in err
+    assert (tmp_path / "out").read_text() == "in the way"
+
+
+def test_pocket_as_deep_as_the_blanks_are_high_is_told(say, tmp_path):
+    text = job_with(("depth = 5", "depth = 35"), ("flute_len = 14", "flute_len = 40"), ("24", "60"))
+    assert "high" in refused(say, tmp_path, text, disc_drawing())
+
+
+def test_pocket_that_misses_a_jaw_is_told(say, tmp_path):
+    text = job_with(("hold = { depth = 5 }", "hold = { depth = 5, at = [0, 19] }"))
+    assert "does not reach into both jaws" in refused(say, tmp_path, text, disc_drawing())
+
+
+# --- the way it is told ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("thickness = 9", "thicknes = 9"),
+        ('post = "rs274ngc-mill"', 'post = "no-such-post"'),
+        ('outline = "part.dxf"', 'outline = "part.dxf"\nlayer = "NONE"'),
+    ],
+)
+def test_wrong_input_ends_a_process_with_status_two(tmp_path, old, new):
+    put(tmp_path, job_with((old, new)), disc_drawing())
+    status, out, err = command("make", "job.toml", cwd=tmp_path)
+    assert (status, out) == (2, "")
+    check_told(err)
+    assert not (tmp_path / "out").exists()
+
+
+def test_names_are_told_as_they_were_typed(tmp_path):
+    """Not as absolute paths, and not by where the package lies."""
+    put(tmp_path / "jobs", job_with(("dia = 6", "dia = 60")), disc_drawing())
+    status, _, err = command("make", "jobs/job.toml", cwd=tmp_path)
+    assert status == 2
+    assert err.startswith("error: jobs/job.toml:")
+    assert str(tmp_path) not in err
+
+
+# --- a failed proof ----------------------------------------------------------------------------
+
+BOLT = ("rough = {", "bolts = [{ at = [0, 10], dia = 8, top = -2 }]\nrough = {")
+
+
+def test_failed_proof_leaves_no_program(say, tmp_path):
+    """A bolt stands in the pocket: exit status 1, and what was written is called by what it is."""
+    job = put(tmp_path, job_with(BOLT), disc_drawing())
+    status, out, err = say("make", job, "--out", tmp_path / "out")
+    assert (status, err) == (1, "")
+    assert files(tmp_path / "out") == ["jaws.json", "jaws.png", "jaws.unproven.txt"]
+    assert "not proven" in out
+    assert "bolt 1" in out
+    assert "jaws.unproven.txt" in out
+
+
+def test_failed_proof_takes_away_the_older_program(say, tmp_path):
+    out = tmp_path / "out"
+    assert say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)[0] == 0
+    assert (out / "jaws.nc").is_file()
+    assert say("make", put(tmp_path, job_with(BOLT), disc_drawing()), "--out", out)[0] == 1
+    assert not (out / "jaws.nc").exists()
+    assert say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)[0] == 0
+    assert files(out) == ["jaws.json", "jaws.nc", "jaws.png"]
+
+
+def test_program_of_a_planner_gone_wrong_is_not_left_behind(say, tmp_path, monkeypatch):
+    """The proof stands between: a text cut a tenth too deep never becomes a program."""
+    write = jawcam.make.write
+
+    def too_deep(*given, **kwargs):
+        return write(*given, **kwargs).replace("Z-5.", "Z-5.1")
+
+    monkeypatch.setattr(jawcam.make, "write", too_deep)
+    job = put(tmp_path, JOB, rounded_drawing())
+    status, out, _ = say("make", job, "--out", tmp_path / "out")
+    assert status == 1
+    assert "P401" in out
+    assert not list(tmp_path.rglob("*.nc"))
+
+
+def test_check_tells_a_good_program_from_a_bad_one(say, tmp_path):
+    job = put(tmp_path, JOB, disc_drawing())
+    say("make", job, "--out", tmp_path)
+    good, bad = tmp_path / "jaws.nc", tmp_path / "bad.nc"
+    bad.write_text(good.read_text().replace("Z-5.", "Z-5.1"))
+    assert say("check", good, "--job", job)[0] == 0
+    status, out, _ = say("check", bad, "--job", job)
+    assert status == 1
+    assert "bad.nc:" in out
+    assert "P401" in out
+
+
+def test_check_of_a_missing_program_is_told(say, tmp_path):
+    status, out, err = say("check", tmp_path / "no.nc")
+    assert (status, out) == (2, "")
+    assert "no.nc" in err
+    check_told(err)
