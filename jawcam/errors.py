@@ -20,7 +20,7 @@ class Place:
     """Where a fault is. Any part may be missing.
 
     file: name as the person typed it; line, column: from 1; key: a path such as
-    ``setup[0].jaws.gap``; at: a point in words, in the job's units, such as ``X 3.2 Y -1``.
+    ``setup[1].jaws.gap``; at: a point in words, in the job's units, such as ``X 3.2 Y -1``.
     """
 
     file: str = ""

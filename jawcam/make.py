@@ -11,8 +11,10 @@ from jawcam.hold.jaws import hold
 from jawcam.hold.target import Target
 from jawcam.job.load import load
 from jawcam.job.model import Job, Setup
+from jawcam.job.places import place_in_setup
 from jawcam.mill.chosen import choose
-from jawcam.mill.plan import Work, plan
+from jawcam.mill.plan import plan
+from jawcam.mill.work import Work
 from jawcam.part.formats import read_drawing
 from jawcam.part.outline import Outline
 from jawcam.post.dialect import load as load_dialect
@@ -68,12 +70,12 @@ def make_setup(
 ) -> Made:
     """One setup, the whole way: hold, plan, write, read back, prove."""
     held = hold(job, setup, outline, tolerance)
-    where = place_of(job, setup)
+    where = place_in_setup(job, setup)
     rough, finish = choose(
         job.tools, setup, job.machine, held.cavity, tolerance, units=job.units, place=where
     )
     work = Work(setup, held.target, held.cavity, rough, finish, tolerance, where)
-    dialect = load_dialect(post or setup.post, near=Path(job.file).parent)
+    dialect = load_dialect(post) if post else load_dialect(setup.post, near=Path(job.file).parent)
     text = write(plan(work), dialect, units=job.units, zero=held.target.zero)
     program = read(text, dialect.control, f"{setup.name}.nc")
     notes = tuple(dict.fromkeys((*outline.notes, *rough.notes, *finish.notes)))
@@ -112,9 +114,3 @@ def setups_named(job: Job, names: Sequence[str]) -> tuple[Setup, ...]:
             for name in unknown
         )
     return tuple(known[name] for name in dict.fromkeys(names)) if names else job.setups
-
-
-def place_of(job: Job, setup: Setup) -> Place:
-    """Where a setup stands in the job file."""
-    line = dict(job.lines).get(setup.name, 0)
-    return Place(file=job.file, line=line, key=f'setup "{setup.name}"')

@@ -35,8 +35,10 @@ class Units(Enum):
 
     def number(self, value: float, digits: int) -> str:
         """A length in mm -> a number in this unit without trailing zeros."""
-        text = f"{self.from_mm(value):.{digits}f}".rstrip("0").rstrip(".")
-        return "0" if text in ("-0", "") else text
+        text = f"{self.from_mm(value):.{digits}f}"
+        if "." in text:
+            text = text.rstrip("0").rstrip(".")
+        return "0" if text == "-0" else text
 
     def point(self, x: float, y: float, z: float | None = None) -> str:
         """A point in mm -> words in this unit, such as ``X 3.2 Y -1``."""

@@ -43,11 +43,9 @@ def _clip(
     source = prepare(paths, 0.0, tolerance)
     own = sum(len(region.paths) for region in subject)
     engine = pyclipper.Pyclipper()
-    for rings, role in (
-        (source.flat.rings[:own], pyclipper.PT_SUBJECT),
-        (source.flat.rings[own:], pyclipper.PT_CLIP),
-    ):
-        if rings:
-            engine.AddPaths(rings, role, True)
+    roles = [pyclipper.PT_SUBJECT] * own + [pyclipper.PT_CLIP] * (len(paths) - own)
+    for ring, role in zip(source.flat.rings, roles, strict=True):
+        if pyclipper.Area(ring) != 0:  # pyclipper refuses a path that is but a thread
+            engine.AddPath(ring, role, True)
     found = regions_of(source, engine.Execute2(kind, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO))
     return tuple(Region(tidied(r.outer), tuple(tidied(hole) for hole in r.holes)) for r in found)

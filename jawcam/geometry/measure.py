@@ -108,11 +108,12 @@ def _turns_round(
             pieces = _halves(segment) if isinstance(segment, Arc) else [segment]
             for piece in pieces:
                 first, last = np.array(piece.start) - points, np.array(piece.end) - points
-                cross = first[:, 0] * last[:, 1] - first[:, 1] * last[:, 0]
+                cross = first[:, 0] * last[:, 1] - first[:, 1] * last[:, 0] + 0.0  # never -0
                 turn = np.arctan2(cross, (first * last).sum(axis=1))
                 if isinstance(piece, Arc):
                     within = np.hypot(*(points - piece.centre).T) < piece.radius
-                    between = within & ((cross < 0) if piece.ccw else (cross > 0))
+                    # on the chord itself arctan2 says +pi, as on its left
+                    between = within & ((cross < 0) if piece.ccw else (cross >= 0))
                     turn += np.where(between, 2 * math.pi if piece.ccw else -2 * math.pi, 0.0)
                 total += turn
     return np.abs(total) > math.pi

@@ -42,6 +42,6 @@ def substantial(regions: Sequence[Region], tolerance: Tolerance) -> tuple[Narrow
     found = []
     for core in shrink(regions, SPECK / 2, fine):
         at, room = roomiest(core, SPECK / 4)
-        (place, *_) = grow([core], SPECK / 2, fine)
+        place = next(iter(grow([core], SPECK / 2, fine)), core)
         found.append(Narrow(place, at, 2 * room + SPECK))
     return tuple(found)

@@ -11,9 +11,11 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
+import pyclipper
 
 from jawcam.geometry.carriers import Floats, Ints
-from jawcam.geometry.shapes import Arc, Line, Path, Segment
+from jawcam.geometry.flatten import SCALE
+from jawcam.geometry.shapes import Arc, Line, Path, Segment, polygon
 from jawcam.geometry.source import Source
 from jawcam.geometry.trace import Bools, Runs, trace
 
@@ -25,16 +27,42 @@ flattened copies part. The place between them is as true there, and safe."""
 
 
 def recover(source: Source, contour: Sequence[Sequence[int]]) -> Path | None:
-    """One of pyclipper's closed contours -> the exact closed path, None if it is only a sliver."""
+    """One of pyclipper's closed contours -> the exact closed path, None if it is only a sliver.
+
+    Should the pieces found not enclose the contour's area (outlines that touch themselves all
+    along can come to that), the contour is given as it stands, in straight lines.
+    """
     runs = trace(source, contour)
     while len(runs) > 1:
         ends = _joints(source, runs)
         starts = np.roll(ends, 1, axis=0)
-        passed = _passed(source, runs, starts, ends)
+        sweeps = _sweeps(source, runs, starts, ends)
+        passed = _passed(runs, sweeps, ends - starts)
         if not passed.any():
+            if not _encloses(source, runs, sweeps, starts, ends, contour):
+                return polygon([(x / SCALE, y / SCALE) for x, y in contour])
             return Path(tuple(_segments(source, runs, ends)))
         runs = runs.only(~passed)
     return _whole_circle(source, runs) if len(runs) else None
+
+
+def _encloses(
+    source: Source,
+    runs: Runs,
+    sweeps: Floats,
+    starts: Floats,
+    ends: Floats,
+    contour: Sequence[Sequence[int]],
+) -> bool:
+    """Whether the pieces enclose the contour's area, but for what flattening accounts for."""
+    chords = starts[:, 0] * ends[:, 1] - starts[:, 1] * ends[:, 0]
+    carriers = runs.carriers.take(runs.owner)
+    radius = carriers.bend()
+    side = np.where(_turns_left(source, runs), 1.0, -1.0)
+    bows = np.where(carriers.straight, 0.0, side * radius**2 * (sweeps - np.sin(sweeps)))
+    area = float(chords.sum() + bows.sum()) / 2
+    slack = 4 * source.tolerance.chord * float(runs.length.sum()) + 1e-3
+    return bool(abs(area - pyclipper.Area(contour) / SCALE**2) <= slack)
 
 
 def _joints(source: Source, runs: Runs) -> Floats:
@@ -72,18 +100,24 @@ def _touching_points(source: Source, first: Ints, second: Ints) -> Floats:
     return points
 
 
-def _passed(source: Source, runs: Runs, starts: Floats, ends: Floats) -> Bools:
+def _sweeps(source: Source, runs: Runs, starts: Floats, ends: Floats) -> Floats:
+    """The angle that each run turns through about its circle's centre, in radians, in its own
+    direction; for a line it means nothing."""
+    centre = runs.carriers.rows[runs.owner][:, :2]
+    first, last = starts - centre, ends - centre
+    turn = np.arctan2(last[:, 1], last[:, 0]) - np.arctan2(first[:, 1], first[:, 0])
+    sweeps: Floats = np.where(_turns_left(source, runs), turn, -turn) % (2 * math.pi)
+    return sweeps
+
+
+def _passed(runs: Runs, sweeps: Floats, on: Floats) -> Bools:
     """Runs whose joints passed each other: in the flattened copy there was a hair of that piece
-    left, in truth its neighbours meet without it."""
+    left, in truth its neighbours meet without it. on: from start to end."""
     carriers = runs.carriers.take(runs.owner)
     normal = carriers.rows[:, :2]
-    on = ends - starts
     backward = on[:, 1] * normal[:, 0] - on[:, 0] * normal[:, 1] < 0
-    first, last = starts - normal, ends - normal  # of circles, these columns are the centre
-    turn = np.arctan2(last[:, 1], last[:, 0]) - np.arctan2(first[:, 1], first[:, 0])
-    sweep = np.where(_turns_left(source, runs), turn, -turn) % (2 * math.pi)
     expected = runs.length / np.where(carriers.straight, 1.0, carriers.rows[:, 2])
-    wrapped = np.abs(sweep - expected) > math.pi
+    wrapped = np.abs(sweeps - expected) > math.pi
     return np.where(carriers.straight, backward == runs.forward, wrapped) & on.any(axis=1)
 
 

@@ -104,7 +104,7 @@ def _find_lost(source: Source, owner: Ints, lost: Ints, points: Floats, ends: Fl
     any corner that fits, or else the edge itself as it stands, which is within tolerance too.
     (Between pieces shorter than the tolerance the flattened copy turns where the source does
     not.) Returns the source's carriers and those of such edges."""
-    rows = []
+    rows: list[tuple[float, float, float]] = []
     circles = source.carriers.take(np.arange(source.count, 2 * source.count))
     for k in lost.tolist():
         many = (source.count, 2)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from jawcam.errors import Fault, InputError, Place
+from jawcam.errors import Fault, FaultList, InputError, Place
 from jawcam.geometry.combine import difference, intersection
 from jawcam.geometry.cut import along
 from jawcam.geometry.measure import inside_distances, nearest_on, roomiest
@@ -24,6 +24,10 @@ from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
 __all__ = ["Corners", "corners_of"]
+
+DEEPEST = 2.0
+"""Cutter radii that a relief may go beyond where the cutter gets by itself: enough for a corner
+of 40 degrees. A narrower one wants a smaller cutter."""
 
 AIR = 0.02
 """mm of air that a relief gives beyond the pocket's corner (common practice, no source)."""
@@ -67,18 +71,34 @@ def corners_of(
     part = Region(outline)
     reliefs: list[Relief] = []
     unreached: list[Unreached] = []
+    faults = FaultList()
     for rest in too_narrow([cavity], dia, tolerance):
         standing = _regions(intersection([rest.region], blanks, tolerance), tolerance)
         touching = _regions(intersection(standing, [part], tolerance), tolerance)
         if touching and relieve:
-            reliefs.append(_relief(rest.region, centre, dia / 2))
-            standing = difference(standing, [_capsule(reliefs[-1])], tolerance)
-        unreached.extend(
-            _named(piece, seats=not touching) for piece in substantial(standing, tolerance)
-        )
+            relief = _relief(rest.region, centre, dia / 2)
+            if math.dist(relief.start, relief.end) > DEEPEST * dia / 2:
+                faults.add(*_no_corner(rest, dia, units, place))
+                continue
+            reliefs.append(relief)
+            standing = difference(standing, [_capsule(relief)], tolerance)
+        left = substantial(standing, tolerance)
+        unreached.extend(_named(piece, seats=not touching) for piece in left)
+    faults.raise_if_any()
     return Corners(
         tuple(sorted(reliefs, key=lambda r: r.corner)),
         tuple(sorted(unreached, key=lambda u: (u.x, u.y))),
+    )
+
+
+def _no_corner(rest: Narrow, dia: float, units: Units, place: Place) -> tuple[str, Place, str]:
+    """What is wrong where the part reaches far into a place narrower than the cutter."""
+    return (
+        f"the part reaches into a place that a cutter of {units.say(dia)} can't get into, at "
+        f"{units.point(*rest.at)}, where the pocket is only {units.say(rest.size)} wide",
+        place,
+        f"finish with an end mill of {units.say(rest.size)} or less, or turn the part so that "
+        "this place lies in the gap",
     )
 
 
@@ -122,4 +142,4 @@ def _named(piece: Narrow, *, seats: bool) -> Unreached:
         if seats
         else "the cutter is too round for this corner, and the part's corner will ride on it"
     )
-    return Unreached(*piece.at, piece.size, why)
+    return Unreached(*piece.at, piece.size, why, seats)

@@ -11,6 +11,7 @@ from jawcam.hold.corners import corners_of
 from jawcam.hold.place import place
 from jawcam.hold.target import Blanks, Target
 from jawcam.job.model import Datum, Job, Setup
+from jawcam.job.places import place_in_setup
 from jawcam.part.outline import Outline
 from jawcam.tolerance import Tolerance
 from jawcam.tools.choose import finisher
@@ -33,14 +34,15 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
     Raises InputError when the blanks can't hold the part, when the finishing cutter is too large
     or too short for the pocket, or when there is none.
     """
-    where = Place(
-        file=job.file, line=dict(job.lines).get(setup.name, 0), key=f'setup "{setup.name}"'
-    )
+    where = place_in_setup(job, setup)
+    deep = place_in_setup(job, setup, "hold.depth")
     placed = place(outline, setup.hold)
     cavity = cavity_of(placed.outer, setup.fit, tolerance)
-    check_blanks(cavity, setup.jaws, setup.hold.depth, job.units, where)
+    check_blanks(
+        cavity, setup.jaws, setup.hold.depth, job.units, place_in_setup(job, setup, "jaws")
+    )
     cutter = finisher(job.tools, setup.finish.tool, where)
-    check_flutes(cutter, setup.hold.depth, job, where)
+    check_flutes(cutter, setup.hold.depth, job, deep)
     corners = corners_of(
         placed.outer,
         cavity,

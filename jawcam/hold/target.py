@@ -34,12 +34,13 @@ class Relief:
 @dataclass(frozen=True)
 class Unreached:
     """A place of the cavity that no cutter given can reach: its deepest point and its size (the
-    diameter of the largest disc in it), and why it stays."""
+    diameter of the largest disc in it), why it stays, and whether the part seats all the same."""
 
     x: float
     y: float
     size: float
     why: str
+    seats: bool
 
 
 @dataclass(frozen=True)

@@ -155,7 +155,7 @@ class Setup:
 
 @dataclass(frozen=True)
 class Job:
-    """The whole job. file: as the person typed it; places: key path -> line of the file."""
+    """The whole job. file: as the person typed it; lines: key path -> line of the file."""
 
     file: str
     title: str

@@ -99,7 +99,13 @@ def _rougher(
 def _settled(
     cutter: Cutter, setup: Setup, machine: Machine, *, units: Units, place: Place
 ) -> Chosen:
-    worked = speeds(cutter, setup.jaws.material, max_rpm=machine.max_rpm, max_feed=machine.max_feed)
+    worked = speeds(
+        cutter,
+        setup.jaws.material,
+        max_rpm=machine.max_rpm,
+        max_feed=machine.max_feed,
+        units=units,
+    )
     rough = setup.rough
     stepover = rough.stepover or STEPOVER * cutter.dia
     if stepover > cutter.dia / 2:

@@ -147,7 +147,11 @@ def _units(
         return units.in_mm, units, [f"the drawing says {stated[0]}, read as {units.value} as told"]
     if stated is None:
         what = "the drawing does not say what units it is in"
-        faults.add(what, Place(shown), 'say so with units: "mm" or "inch"')
+        faults.add(
+            what,
+            Place(shown),
+            'say so: drawing_units = "mm" or "inch" under [part] of the job, or --units',
+        )
         return 1.0, Units.MM, []
     name, factor, spoken = stated
     notes = [] if factor == spoken.in_mm else [f"the drawing is in {name}"]

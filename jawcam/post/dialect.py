@@ -9,12 +9,22 @@ from jawcam.post.fields import Form, nearest, parse
 from jawcam.post.tables import Dialect
 from jawcam.resources import folder
 
-__all__ = ["Dialect", "load", "names"]
+__all__ = ["Dialect", "load", "names", "text_of"]
 
 
 def names() -> tuple[str, ...]:
     """The names of the posts that ship with jawcam, sorted."""
     return tuple(sorted(path.stem for path in folder("posts").glob("*.toml")))
+
+
+def text_of(name_or_path: str, *, near: Path | None = None) -> str:
+    """The text of a post's file, found as `load` finds it. Raises InputError."""
+    try:
+        return _path(name_or_path, near).read_text(encoding="utf-8")
+    except (OSError, ValueError) as error:  # ValueError: no UTF-8, or no path at all
+        why = error.strerror if isinstance(error, OSError) else "it is no UTF-8 text"
+        fault = Fault(f"this post file can't be read: {why}", Place(name_or_path))
+        raise InputError(fault) from None
 
 
 def load(name_or_path: str, *, near: Path | None = None) -> Dialect:
@@ -23,30 +33,27 @@ def load(name_or_path: str, *, near: Path | None = None) -> Dialect:
 
     Raises InputError, holding every fault of the file with its line and key.
     """
-    if name_or_path.endswith(".toml"):
-        path = (near or Path()) / name_or_path
-    elif name_or_path in names():
-        path = folder("posts") / f"{name_or_path}.toml"
-    else:
-        mend = f"{nearest(name_or_path, names())}; the posts are {', '.join(names())}"
-        raise InputError(Fault(f"there is no post {name_or_path!r}", mend=mend))
-    try:
-        text = path.read_text(encoding="utf-8")
-    except (OSError, ValueError) as error:  # ValueError: no UTF-8, or no path at all
-        why = error.strerror if isinstance(error, OSError) else "it is no UTF-8 text"
-        fault = Fault(f"this post file can't be read: {why}", Place(name_or_path))
-        raise InputError(fault) from None
+    text = text_of(name_or_path, near=near)
     faults = FaultList()
     data = parse(text, name_or_path, faults)
     faults.raise_if_any()
     form = Form(text, name_or_path, faults)
-    dialect = form.build(Dialect, data or {}, name=path.stem)
+    dialect = form.build(Dialect, data or {}, name=Path(name_or_path).stem)
     if dialect is not None:
         _check(dialect, form)
     faults.raise_if_any()
     if dialect is None:
         raise InternalError(f"{name_or_path}: no post and no fault")
     return dialect
+
+
+def _path(name_or_path: str, near: Path | None) -> Path:
+    if name_or_path.endswith(".toml"):
+        return (near or Path()) / name_or_path
+    if name_or_path in names():
+        return folder("posts") / f"{name_or_path}.toml"
+    mend = f"{nearest(name_or_path, names())}; the posts are {', '.join(names())}"
+    raise InputError(Fault(f"there is no post {name_or_path!r}", mend=mend))
 
 
 def _check(dialect: Dialect, form: Form) -> None:

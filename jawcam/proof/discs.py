@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-import numpy as np
 import shapely
 
 __all__ = ["Disc", "discs"]
@@ -23,16 +22,14 @@ def discs(area: shapely.Geometry, least: float) -> list[Disc]:
     """The largest disc of each piece that one of more than `least` mm diameter fits into, from
     left to right. Pieces that hang together by a thread thinner than that count apart."""
     parts = shapely.get_parts(area)
-    parts = parts[shapely.area(parts) > math.pi * least**2 / 4]
-    cores = shapely.get_parts(shapely.buffer(parts, -least / 2))
-    cores = cores[~shapely.is_empty(cores)]
     found = []
-    for core in cores:
-        centre = shapely.Point(shapely.get_coordinates(_middle(core))[0])
-        rims = shapely.distance(centre, shapely.boundary(parts))
-        dia = 2 * float(np.min(rims))
-        if dia > least:
-            found.append(Disc(float(centre.x), float(centre.y), dia))
+    for part in parts[shapely.area(parts) > math.pi * least**2 / 4]:
+        cores = shapely.get_parts(shapely.buffer(part, -least / 2))
+        for core in cores[~shapely.is_empty(cores)]:
+            centre = shapely.Point(shapely.get_coordinates(_middle(core))[0])
+            dia = 2 * float(shapely.distance(centre, part.boundary))
+            if dia > least:
+                found.append(Disc(float(centre.x), float(centre.y), dia))
     return sorted(found)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
@@ -18,12 +19,12 @@ from jawcam.proof.plunges import plunges
 from jawcam.proof.rapids import rapids
 from jawcam.proof.reach import reach
 from jawcam.proof.refused import faults_of, refused
-from jawcam.proof.report import Finding, Report
+from jawcam.proof.report import Finding, Grade, Report
 from jawcam.proof.scene import Scene, scene_of
 from jawcam.proof.state import state
 from jawcam.reader.cuts import Program
 
-__all__ = ["CHECKS", "prove", "refusals"]
+__all__ = ["CHECKS", "MOST", "prove", "refusals"]
 
 CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("refused", refused),
@@ -41,6 +42,9 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
 )
 """Every check, in the order of its findings."""
 
+MOST = 10
+"""So many findings of one code are told one by one."""
+
 
 def prove(
     program: Program,
@@ -54,7 +58,7 @@ def prove(
 
     limits: None = those for the program's units; rapid: the machine's rapid rate, mm/min; others:
     work offsets in the same program that other setups answer for. Findings stand in the order of
-    the checks, then of the program's lines.
+    the checks, then of the program's lines; of more than `MOST` of one code the rest is counted.
     """
     limits = limits or limits_for(program.units)
     scene = scene_of(program, target, limits=limits, rapid=rapid, others=others)
@@ -63,12 +67,29 @@ def prove(
         for _, check in CHECKS
         for finding in sorted(check(scene), key=lambda finding: (finding.line, finding.column))
     ]
-    return Report(tuple(found), figures(scene, found))
+    return Report(_readable(found), figures(scene, found))
 
 
 def refusals(program: Program) -> Report:
     """What the control would refuse in a program, all that can be said without a target."""
-    return Report(tuple(_quoted(finding, program) for finding in faults_of(program)))
+    return Report(_readable([_quoted(finding, program) for finding in faults_of(program)]))
+
+
+def _readable(found: Sequence[Finding]) -> tuple[Finding, ...]:
+    """The findings without those of a code and grade beyond `MOST`, which the last one kept
+    counts. Notes are all kept."""
+    counts = Counter((finding.code, finding.grade) for finding in found)
+    seen: Counter[tuple[str, Grade]] = Counter()
+    kept = []
+    for finding in found:
+        kind = (finding.code, finding.grade)
+        seen[kind] += 1
+        more = counts[kind] - MOST
+        if finding.grade == "note" or seen[kind] < MOST or more <= 0:
+            kept.append(finding)
+        elif seen[kind] == MOST:
+            kept.append(replace(finding, what=f"{finding.what} (and {more} more like this)"))
+    return tuple(kept)
 
 
 def _quoted(finding: Finding, program: Program) -> Finding:

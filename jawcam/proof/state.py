@@ -13,6 +13,46 @@ __all__ = ["state"]
 Fails = Callable[[Cut], bool]
 
 
+BELOW_TOP: tuple[tuple[str, Grade, Fails, str, str], ...] = (
+    (
+        "P103",
+        "stop",
+        lambda cut: cut.tool == 0,
+        "the cutter goes below the jaw top before a tool is called",
+        "call the tool with T and M6 first",
+    ),
+    (
+        "P105",
+        "stop",
+        lambda cut: cut.kind != "rapid" and cut.spindle == "ccw",
+        "the spindle turns counter-clockwise, against the edges of the cutter",
+        "start it with M3",
+    ),
+    (
+        "P108",
+        "warn",
+        lambda cut: cut.tool != 0 and cut.length_offset == 0,
+        "the cutter goes below the jaw top without a length offset",
+        "call the tool's length offset with G43 and H first",
+    ),
+    (
+        "P109",
+        "warn",
+        lambda cut: cut.length_offset not in (0, cut.tool) and cut.tool != 0,
+        "the length offset is that of another tool",
+        "give H the number of the tool that is loaded",
+    ),
+    (
+        "P111",
+        "note",
+        lambda cut: cut.side != "off",
+        "cutter compensation is on; the path is proven with its register at zero",
+        "set the register to zero before the first part, then dial the fit in",
+    ),
+)
+"""What a cut below the jaw top must not be: code, grade, test, what is wrong, how to mend it."""
+
+
 def state(scene: Scene) -> list[Finding]:
     """What every cut needs; a finding by the first cut of each stretch that lacks it."""
     return [*_every_feed(scene), *_below_top(scene), *_tools(scene), *_offsets(scene)]
@@ -38,48 +78,10 @@ def _every_feed(scene: Scene) -> list[Finding]:
 
 
 def _below_top(scene: Scene) -> list[Finding]:
-    known = {cutter.number for cutter in scene.target.cutters}
-    rows: tuple[tuple[str, Grade, Fails, str, str], ...] = (
-        (
-            "P103",
-            "stop",
-            lambda cut: cut.tool == 0 and 0 not in known,
-            "the cutter goes below the jaw top before a tool is called",
-            "call the tool with T and M6 first",
-        ),
-        (
-            "P105",
-            "stop",
-            lambda cut: cut.kind != "rapid" and cut.spindle == "ccw",
-            "the spindle turns counter-clockwise, against the edges of the cutter",
-            "start it with M3",
-        ),
-        (
-            "P108",
-            "warn",
-            lambda cut: cut.tool != 0 and cut.length_offset == 0,
-            "the cutter goes below the jaw top without a length offset",
-            "call the tool's length offset with G43 and H first",
-        ),
-        (
-            "P109",
-            "warn",
-            lambda cut: cut.length_offset not in (0, cut.tool) and cut.tool != 0,
-            "the length offset is that of another tool",
-            "give H the number of the tool that is loaded",
-        ),
-        (
-            "P111",
-            "note",
-            lambda cut: cut.side != "off",
-            "cutter compensation is on; the path is proven with its register at zero",
-            "set the register to zero before the first part, then dial the fit in",
-        ),
-    )
     low = [cut for cut in scene.own if scene.below_top(cut)]
     return [
         scene.find(code, grade, what, by=cut, mend=mend)
-        for code, grade, fails, what, mend in rows
+        for code, grade, fails, what, mend in BELOW_TOP
         for cut in _starts(low, fails)
     ]
 

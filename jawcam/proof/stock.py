@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -62,10 +63,11 @@ class Stock:
         The area is summed up from each height of level cuts to the next; what sloping cuts clear
         in between counts from the next such height.
         """
-        done, volume = shapely.Polygon(), 0.0
+        done, volume, reached = shapely.Polygon(), 0.0, -math.inf
         for low, high in itertools.pairwise([*self.levels, 0.0]):
-            sloping = self.shapes[(self.low != self.high) & (self.high <= low)]
-            done = shapely.union_all([done, self.levels[low], *sloping])
+            fresh = (self.low != self.high) & (self.high <= low) & (self.high > reached)
+            reached = low
+            done = shapely.union_all([done, self.levels[low], *self.shapes[fresh]])
             volume += shapely.area(shapely.intersection(done, self.solid)) * (high - low)
         whole = shapely.union_all([done, *self.shapes[self.low != self.high]])
         return float(shapely.area(shapely.intersection(whole, self.solid))), float(volume)

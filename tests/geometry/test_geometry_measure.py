@@ -10,10 +10,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from outlines import POLYGONS, outlines, rounded_rectangle
 
+from jawcam.geometry.combine import difference
 from jawcam.geometry.cut import begun_near, tangent_at
 from jawcam.geometry.measure import contains, inside_distances, nearest_on, roomiest
 from jawcam.geometry.narrow import too_narrow
-from jawcam.geometry.shapes import Path, Region, circle, polygon
+from jawcam.geometry.offset import grow, shrink
+from jawcam.geometry.shapes import Path, Region, circle, from_bulges, polygon
 from jawcam.tolerance import Tolerance
 
 TOLERANCE = Tolerance()
@@ -29,6 +31,14 @@ def test_inside_distances_agree_with_geos(path: Path, seed: int):
     expected = shapely.distance(shape.exterior, spots)
     expected[~shapely.contains(shape, spots)] *= -1
     assert np.abs(inside_distances([Region(path)], points) - expected).max() < 5e-5
+
+
+def test_a_point_on_the_chord_of_a_hollow_arc_is_outside():
+    hollow = from_bulges([(0, 0, 0), (10, 0, 0), (10, 8, -0.5), (0, 8, 0)])
+    for x in (3.0, 5.0, 7.25):
+        assert not contains([Region(hollow)], (x, 8.0))
+    bulging = from_bulges([(0, 0, 0), (10, 0, 0), (10, 8, 0.5), (0, 8, 0)])
+    assert contains([Region(bulging)], (5.0, 8.0))
 
 
 def test_holes_are_outside():
@@ -51,10 +61,17 @@ def test_a_round_cutter_leaves_the_closed_form_in_a_sharp_corner(corner: float, 
     half = math.radians(corner / 2)
     wedge = polygon([(0, 0), (90 * math.cos(half), -90 * math.sin(half)),
                      (90 * math.cos(half), 90 * math.sin(half))])  # fmt: skip
+    reached = grow(shrink([Region(wedge)], 5, TOLERANCE), 5, TOLERANCE)
+    corners = difference([Region(wedge)], reached, TOLERANCE)
+    assert len(corners) == 3
+    tip = min(corners, key=lambda region: region.outer.box[0])
+    assert tip.area == pytest.approx(share * 25, abs=1e-4)
     places = too_narrow([Region(wedge)], 10, TOLERANCE)
     assert len(places) == 3
-    tip = min(places, key=lambda place: math.hypot(*place.at))
-    assert tip.region.area == pytest.approx(share * 25, abs=1e-4)
+    # the largest disc beside the cutter's in a corner: r (1 - sin) / (1 + sin)
+    sine = math.sin(half)
+    expected = 10 * (1 - sine) / (1 + sine)
+    assert min(places, key=lambda p: math.hypot(*p.at)).size == pytest.approx(expected, abs=0.003)
 
 
 def test_a_neck_is_named_with_its_place_and_width():

@@ -4,6 +4,7 @@ needs it, and none that draws before there is something to draw."""
 from __future__ import annotations
 
 import json
+import shutil
 import subprocess
 import sys
 
@@ -65,9 +66,17 @@ def test_nothing_heavy_is_loaded(argv, status):
     assert start(*argv) == (status, set())
 
 
-def test_a_job_that_can_not_be_made_loads_nothing_that_draws(tmp_path):
+@pytest.mark.parametrize(
+    ("good", "bad"),
+    [('units = "mm"', 'units = "furlong"'), ("width = 130", "width = 20")],
+    ids=["misread", "no room in the blanks"],
+)
+def test_a_job_that_can_not_be_made_loads_nothing_that_draws(tmp_path, good, bad):
+    text = (ROOT / "samples" / "crank-lever.toml").read_text(encoding="utf-8")
+    assert good in text
     job = tmp_path / "bad.toml"
-    job.write_text('title = "Burr cam"\nunits = "furlong"\n', encoding="utf-8")
+    job.write_text(text.replace(good, bad), encoding="utf-8")
+    shutil.copy(ROOT / "samples" / "crank-lever.dxf", tmp_path)
     status, loaded = start("make", str(job), "--out", str(tmp_path / "out"))
     assert status == 2
     assert "matplotlib" not in loaded

@@ -46,9 +46,9 @@ def paths(draw):
         x, y = draw(st.floats(-90, 90)), draw(st.floats(-90, 90))
         z = draw(st.sampled_from([here[2], -3.5]))
         bow = draw(st.sampled_from([0.0, 0.01, 0.4, 3.0, -1.0, "full"]))
-        if bow == "full":
+        if bow == "full" and math.dist((x, y), here[:2]) > 0.01:
             moves.append(ArcFeed((*here[:2], z), (x, y), draw(st.booleans()), 250))
-        elif bow and math.dist((x, y), here[:2]) > 1e-6:
+        elif bow and bow != "full" and math.dist((x, y), here[:2]) > 1e-6:
             # The centre lies across the chord, 1 / bow times its half away.
             middle = ((x + here[0]) / 2, (y + here[1]) / 2)
             across = (-(y - here[1]) / 2 / bow, (x - here[0]) / 2 / bow)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from jawcam.hold.target import Blanks, Target
 from jawcam.proof.move import Move
+from jawcam.proof.prove import prove
 from jawcam.reader.cuts import Change, Cut, Program
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
@@ -126,3 +127,12 @@ def found(report):
 def move(kind, start, end, *, dia=10.0, centre=(0.0, 0.0), turn=0.0):
     """A move on its own."""
     return Move(kind, start, end, centre, turn, Cutter(1, "end mill", dia), 0, 1, 1)
+
+
+GOOD = disc_pocket()
+WALL = next(cut.line for cut in GOOD.cuts if cut.turn == math.tau and cut.end[0] == 11.05)
+"""A correct program, and the line of its last cut round the wall."""
+
+
+def judged(pen_or_cuts, target=TARGET, **options):
+    return prove(program(pen_or_cuts), target, **options)

@@ -8,26 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
-from whole_jobs import JOB, disc_drawing, drawing, job_with, put, rounded_drawing
+from whole_jobs import JOB, disc_drawing, drawing, job_with, make_one, put, rounded_drawing
 
 import jawcam.make
-from jawcam.cli import main
 
 ROOT = Path(__file__).parents[2]
-
-
-@pytest.fixture
-def say(monkeypatch, capsys):
-    """Run the command line in this process: exit status, standard output, standard error."""
-
-    def run(*words):
-        monkeypatch.setattr(sys, "argv", ["jawcam", *map(str, words)])
-        with pytest.raises(SystemExit) as stopped:
-            main()
-        said = capsys.readouterr()
-        return stopped.value.code, said.out, said.err
-
-    return run
 
 
 def command(*words, cwd):
@@ -126,10 +111,9 @@ def unitless():
     return document
 
 
-def test_drawing_without_units_is_taken_when_the_job_says_them(say, tmp_path):
+def test_drawing_without_units_is_taken_when_the_job_says_them(tmp_path):
     text = job_with(('outline = "part.dxf"', 'outline = "part.dxf"\ndrawing_units = "mm"'))
-    status, _, _ = say("make", put(tmp_path, text, unitless()), "--out", tmp_path / "out")
-    assert status == 0
+    assert make_one(tmp_path, text, unitless()).report.ok
 
 
 def test_missing_drawing_is_told_with_the_one_meant(say, tmp_path):
@@ -172,7 +156,7 @@ def test_part_larger_than_the_blanks_is_told(say, tmp_path):
     assert "larger than the blanks" in err
     assert "X -15.04" in err
     assert "X 12.5" in err
-    assert 'setup "jaws"' in err
+    assert "job.toml:21: setup[1].jaws" in err
 
 
 def test_cutter_larger_than_the_pocket_is_told(say, tmp_path):
@@ -342,22 +326,23 @@ BOLT = ("rough = {", "bolts = [{ at = [0, 10], dia = 8, top = -2 }]\nrough = {")
 
 
 def test_failed_proof_leaves_no_program(say, tmp_path):
-    """A bolt stands in the pocket: exit status 1, and what was written is called by what it is."""
-    job = put(tmp_path, job_with(BOLT), disc_drawing())
-    status, out, err = say("make", job, "--out", tmp_path / "out")
-    assert (status, err) == (1, "")
-    assert files(tmp_path / "out") == ["jaws.json", "jaws.png", "jaws.unproven.txt"]
-    assert "not proven" in out
-    assert "bolt 1" in out
-    assert "jaws.unproven.txt" in out
-
-
-def test_failed_proof_takes_away_the_older_program(say, tmp_path):
+    """A bolt stands in the pocket: exit status 1, and what was written is called by what it is.
+    The program of an earlier run does not survive beside it."""
     out = tmp_path / "out"
-    assert say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)[0] == 0
-    assert (out / "jaws.nc").is_file()
-    assert say("make", put(tmp_path, job_with(BOLT), disc_drawing()), "--out", out)[0] == 1
-    assert not (out / "jaws.nc").exists()
+    out.mkdir()
+    (out / "jaws.nc").write_text("an older one\n")
+    status, said, err = say("make", put(tmp_path, job_with(BOLT), disc_drawing()), "--out", out)
+    assert (status, err) == (1, "")
+    assert files(out) == ["jaws.json", "jaws.png", "jaws.unproven.txt"]
+    assert "not proven" in said
+    assert "bolt 1" in said
+    assert "jaws.unproven.txt" in said
+
+
+def test_proven_program_takes_away_the_unproven_one(say, tmp_path):
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "jaws.unproven.txt").write_text("an older one\n")
     assert say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)[0] == 0
     assert files(out) == ["jaws.json", "jaws.nc", "jaws.png"]
 
@@ -378,10 +363,10 @@ def test_program_of_a_planner_gone_wrong_is_not_left_behind(say, tmp_path, monke
 
 
 def test_check_tells_a_good_program_from_a_bad_one(say, tmp_path):
-    job = put(tmp_path, JOB, disc_drawing())
-    say("make", job, "--out", tmp_path)
-    good, bad = tmp_path / "jaws.nc", tmp_path / "bad.nc"
-    bad.write_text(good.read_text().replace("Z-5.", "Z-5.1"))
+    text = make_one(tmp_path, JOB, disc_drawing()).text
+    job, good, bad = (tmp_path / name for name in ("job.toml", "jaws.nc", "bad.nc"))
+    good.write_text(text)
+    bad.write_text(text.replace("Z-5.", "Z-5.1"))
     assert say("check", good, "--job", job)[0] == 0
     status, out, _ = say("check", bad, "--job", job)
     assert status == 1

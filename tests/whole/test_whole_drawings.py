@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 from whole_cases import DRAWN, GAP, SAMPLED, sampled_outline
-from whole_jobs import JOB, SAMPLES, make_one
+from whole_jobs import JOB, SAMPLES, drawing, job_with, make_one
 from whole_swept import farthest, grown, jaws, swept
 from whole_words import blocks, section
 
@@ -27,7 +27,8 @@ def in_jaws(block, zero):
     """The same block in jaw coordinates."""
     dx, dy, dz = zero
     move = {
-        key: (x + dx, y + dy, z + dz) for key, (x, y, z) in (("start", block.start), ("end", block.end))
+        key: (x + dx, y + dy, z + dz)
+        for key, (x, y, z) in (("start", block.start), ("end", block.end))
     }
     return block.__class__(
         **{**block.__dict__, **move, "centre": (block.centre[0] + dx, block.centre[1] + dy)}
@@ -96,10 +97,12 @@ def test_sharp_corners_are_relieved_so_that_the_part_seats(drawn):
     whole = drawn("hexagon")
     target = whole.target
     # The two corners in the gap meet no jaw; the other four do.
-    corners = np.array([corner for corner in DRAWN["hexagon"][1]()[::40]])
+    corners = DRAWN["hexagon"][1]()[::40]
     upright = corners[np.abs(corners[:, 1]) > target.blanks.gap / 2]
     assert len(target.reliefs) == len(upright) == 4
-    cuts = section(whole.text, "wall", level=-5.0) + section(whole.text, "corner relief", level=-5.0)
+    cuts = section(whole.text, "wall", level=-5.0) + section(
+        whole.text, "corner relief", level=-5.0
+    )
     reach = swept(cuts, 3.0)
     for x, y in upright:
         assert reach.contains(shapely.Point(x, y))
@@ -113,3 +116,32 @@ def test_relief_takes_no_more_of_the_wall_than_it_must(drawn):
     reach = swept(section(whole.text, "corner relief", level=-5.0), 3.0)
     bite = 3 * (1 - math.sin(math.radians(60)))
     assert farthest(reach, cavity) == pytest.approx(bite, abs=0.03)
+
+
+PLAY = 0.5
+"""mm either way along X."""
+
+
+def wedge_drawing():
+    """A sharp tip between two long flanks."""
+    document, space = drawing()
+    space.add_lwpolyline(WEDGE, close=True)
+    return document
+
+
+WEDGE = [(-18, -10), (18, -10), (0, 20)]
+
+
+def test_sharp_tip_seats_wherever_the_part_plays(tmp_path):
+    """`side` is play along the jaws: the part goes down at either end of it as in the middle."""
+    text = job_with(("grip = 0.04", f"grip = 0.02, side = {PLAY}"), ("gap = 4", "gap = 1"))
+    whole = make_one(tmp_path, text, wedge_drawing())
+    cuts = [b for b in section(whole.text, "wall") if b.end[2] == b.start[2] == -5.0]
+    cuts += section(whole.text, "corner relief", level=-5.0)
+    inner = section(whole.text, "floor", level=-5.0)
+    reach = shapely.union(swept(cuts, 3.0), swept(inner, 3.0, 2e-3))
+    blanks = jaws(whole.target.blanks)
+    for shift in (0.0, -PLAY, PLAY):
+        part = shapely.Polygon([(x + shift, y) for x, y in WEDGE])
+        left = shapely.difference(shapely.intersection(part, blanks), reach)
+        assert shapely.buffer(left, -0.01).is_empty, (shift, left.bounds)

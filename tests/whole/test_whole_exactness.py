@@ -34,7 +34,9 @@ def disc(tmp_path_factory):
 @pytest.fixture(scope="module")
 def plate(tmp_path_factory):
     """A rounded rectangle of 40 x 26 mm with corners of 6 mm."""
-    text = job_with(("rough = { stepdown = 5 }", "rough = { stepdown = 5 }\nfinish = { spring = 1 }"))
+    text = job_with(
+        ("rough = { stepdown = 5 }", "rough = { stepdown = 5 }\nfinish = { spring = 1 }")
+    )
     return make_one(tmp_path_factory.mktemp("plate"), text, rounded_drawing(20, 13, 6))
 
 

@@ -84,7 +84,9 @@ def test_zero_at_the_bottom_shifts_z_words_alone(made):
     found = moved(made().text, bottom.text)
     assert found.pop("Z") == {30.0, 0.0}
     assert all(differences == {0.0} for differences in found.values())
-    heights = [(a.end[2], b.end[2]) for a, b in zip(blocks(made().text), blocks(bottom.text), strict=True)]
+    heights = [
+        (a.end[2], b.end[2]) for a, b in zip(blocks(made().text), blocks(bottom.text), strict=True)
+    ]
     assert all(b - a == pytest.approx(30) for a, b in heights[1:])
 
 

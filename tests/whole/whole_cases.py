@@ -1,5 +1,6 @@
 """The drawings of `test_whole_drawings`: how each is drawn, and its outline by closed form."""
 
+import itertools
 import math
 import random
 
@@ -86,9 +87,7 @@ def block_drawing():
     document, space = drawing()
     block = document.blocks.new("PAW", base_point=(2, 1))
     block.add_lwpolyline(PAW, format="xyb", close=True)
-    space.add_blockref(
-        "PAW", (3, -2), dxfattribs={"xscale": -1.5, "yscale": 1.5, "rotation": 35}
-    )
+    space.add_blockref("PAW", (3, -2), dxfattribs={"xscale": -1.5, "yscale": 1.5, "rotation": 35})
     return document
 
 
@@ -109,7 +108,7 @@ def hexagon_drawing():
 def hexagon():
     corners = np.array([*HEXAGON, HEXAGON[0]])
     return np.concatenate(
-        [np.linspace(a, b, 40, endpoint=False) for a, b in zip(corners, corners[1:], strict=False)]
+        [np.linspace(a, b, 40, endpoint=False) for a, b in itertools.pairwise(corners)]
     )
 
 

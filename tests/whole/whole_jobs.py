@@ -157,14 +157,10 @@ def make_one(folder, text, document, **options):
     return whole
 
 
-def lines_of(text):
-    return text.splitlines()
-
-
-def only(lines, pattern, after=0):
-    """The number, from 1, of the first line after `after` that matches."""
+def only(text, pattern, after=0):
+    """The number, from 1, of the first line after line `after` that matches."""
     return next(
         number
-        for number, line in enumerate(lines, 1)
+        for number, line in enumerate(text.splitlines(), 1)
         if number > after and re.search(pattern, line)
     )

@@ -61,7 +61,9 @@ def grown(points, grip, side=0.0):
 def jaws(blanks):
     """The two blanks in plan."""
     half, near, far = blanks.width / 2, blanks.gap / 2, blanks.gap / 2 + blanks.thickness
-    return shapely.union_all([shapely.box(-half, near, half, far), shapely.box(-half, -far, half, -near)])
+    return shapely.union_all(
+        [shapely.box(-half, near, half, far), shapely.box(-half, -far, half, -near)]
+    )
 
 
 def farthest(area, other):
