@@ -59,7 +59,7 @@ def corners_of(
     """
     centre = shrink([cavity], dia / 2, tolerance)
     if not centre:
-        width = 2 * roomiest(cavity)[1]
+        width = 2 * roomiest(cavity, 0.0002)[1]
         raise InputError(
             Fault(
                 f"a cutter of {units.say(dia)} is larger than the pocket, which is nowhere wider "
@@ -93,13 +93,15 @@ def corners_of(
 
 def _no_corner(rest: Narrow, dia: float, units: Units, place: Place) -> tuple[str, Place, str]:
     """What is wrong where the part reaches far into a place narrower than the cutter."""
-    return (
+    what = (
         f"the part reaches into a place that a cutter of {units.say(dia)} can't get into, at "
-        f"{units.point(*rest.at)}, where the pocket is only {units.say(rest.size)} wide",
-        place,
-        f"finish with an end mill of {units.say(rest.size)} or less, or turn the part so that "
-        "this place lies in the gap",
+        f"{units.point(*rest.at)}, where the pocket is only {units.say(rest.size)} wide"
     )
+    mend = (
+        f"finish with an end mill of {units.say(rest.size)} or less, or turn the part so that "
+        "this place lies in the gap"
+    )
+    return what, place, mend
 
 
 def _regions(regions: tuple[Region, ...], tolerance: Tolerance) -> tuple[Region, ...]:

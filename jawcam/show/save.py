@@ -10,7 +10,7 @@ from matplotlib.figure import Figure
 from jawcam.errors import Fault, InputError, Place
 from jawcam.show.style import drawing_style
 
-__all__ = ["ENDINGS", "save"]
+__all__ = ["ENDINGS", "check_ending", "save"]
 
 ENDINGS: dict[str, dict[str, Any]] = {
     ".png": {"Software": None},
@@ -25,14 +25,7 @@ def save(figure: Figure, path: Path | str) -> None:
     other ending and for a file that can't be written.
     """
     path = Path(path)
-    ending = path.suffix.lower()
-    if ending not in ENDINGS:
-        fault = Fault(
-            f"a picture can't be written as {ending or 'a file without an ending'}",
-            Place(file=str(path)),
-            "let the file's name end in .png, .svg or .pdf",
-        )
-        raise InputError(fault)
+    ending = check_ending(path)
     try:
         with drawing_style():
             figure.savefig(path, format=ending[1:], dpi=150, metadata=ENDINGS[ending])
@@ -44,3 +37,16 @@ def save(figure: Figure, path: Path | str) -> None:
             "name a folder that exists and may be written to",
         )
         raise InputError(fault) from error
+
+
+def check_ending(path: Path) -> str:
+    """The ending of a picture's file, in lower case. Raises InputError if it is none we write."""
+    ending = path.suffix.lower()
+    if ending not in ENDINGS:
+        fault = Fault(
+            f"a picture can't be written as {ending or 'a file without an ending'}",
+            Place(file=str(path)),
+            "let the file's name end in .png, .svg or .pdf",
+        )
+        raise InputError(fault)
+    return ending

@@ -48,5 +48,5 @@ def rows(*, quick: bool) -> Iterator[Row]:
             median_of(partial(python, *make), partial(python, LIBRARIES), 1 if quick else 7),
             2.5,
         )
-        peaks = [int(python(PEAK, *argv)) * UNIT / 1e6 for argv in (make, (LIBRARIES,))]
-        yield Row("memory peak of jawcam make / of importing its libraries", *peaks, unit="MB")
+        ours, bare = (int(python(PEAK, *argv)) * UNIT / 1e6 for argv in (make, (LIBRARIES,)))
+        yield Row("memory peak of jawcam make / of importing its libraries", ours, bare, unit="MB")

@@ -137,7 +137,9 @@ def test_a_corner_that_the_job_foretold_is_a_note():
     assert [code for code, _ in found(report)] == ["P301"] * 4
     assert [f.amount for f in report.findings] == pytest.approx([size] * 4, abs=0.005)
     at = half - size / 2
-    places = tuple(Unreached(x, y, size, "a sharp corner") for x in (-at, at) for y in (-at, at))
+    places = tuple(
+        Unreached(x, y, size, "a sharp corner", seats=True) for x in (-at, at) for y in (-at, at)
+    )
     report = judged(pen, replace(target, unreached=places))
     assert [(f.code, f.grade) for f in report.findings] == [("P302", "note")] * 4
     assert report.ok

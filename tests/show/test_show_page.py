@@ -29,7 +29,9 @@ def _scenes():
     rich = replace(
         lever,
         reliefs=(Relief((36.0, 4.0), (39.0, 6.0), 2.0, (39.0, 6.0)),),
-        unreached=(Unreached(33.0, -7.0, 1.2, "the corner is tighter than the smallest cutter"),),
+        unreached=(
+            Unreached(33.0, -7.0, 1.2, "the corner is tighter than the cutter", seats=True),
+        ),
         cutters=(demo.MILL, demo.SMALL_MILL),
     )
     tools = [c._replace(tool=i % 11, work_offset=1 + i % 3) for i, c in enumerate(pocket.cuts)]

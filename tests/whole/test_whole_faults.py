@@ -217,6 +217,12 @@ def test_cutter_with_a_diameter_two_hundredths_larger_gouges(disc):
     assert {code for code, _ in stops(report)} == {"P201"}
 
 
+def test_cutter_with_a_diameter_two_hundredths_smaller_leaves_material(disc):
+    """The wall is then left a hundredth short all round: a pocket that grips too early."""
+    report = judged(disc, disc.text, with_cutters(disc, -0.01))
+    assert {code for code, _ in stops(report)} == {"P301"}
+
+
 def test_one_cause_is_told_in_a_readable_number_of_findings(disc):
     """A cutter that is too small all round is one mistake; nobody reads hundreds of lines."""
     report = judged(disc, disc.text, with_cutters(disc, -0.02))
