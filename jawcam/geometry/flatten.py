@@ -45,8 +45,8 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
     rings: list[list[list[int]]] = []
     points: list[Floats] = []
     following: list[Ints] = []
-    owner: list[int] = []
-    count = segments = 0
+    marks = [0]  # where each segment's points begin
+    count = 0
     for path in paths:
         corners: list[Point] = []
         for segment in path.segments:
@@ -54,8 +54,7 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
                 corners.append(segment.start)
             else:
                 corners.extend(polyline(segment, chord)[:-1])
-            owner.extend([segments] * (len(corners) + count - len(owner)))
-            segments += 1
+            marks.append(count + len(corners))
         scaled = np.rint(np.array(corners) * SCALE).astype(np.int64)
         if np.abs(scaled).max() > LARGEST * SCALE:
             raise InternalError(f"a point lies more than {LARGEST} mm from the origin")
@@ -63,7 +62,8 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
         points.append(scaled / SCALE)
         following.append(count + (np.arange(len(corners)) + 1) % len(corners))
         count += len(corners)
-    return Flat(tuple(rings), np.concatenate(points), np.concatenate(following), np.array(owner))
+    owner = np.repeat(np.arange(len(marks) - 1), np.diff(marks))
+    return Flat(tuple(rings), np.concatenate(points), np.concatenate(following), owner)
 
 
 def polyline(segment: Segment, chord: float) -> list[Point]:

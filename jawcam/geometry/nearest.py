@@ -23,6 +23,7 @@ class EdgeIndex:
 
     starts: Floats
     ends: Floats
+    rows: Floats
     cell: float
     low: Floats
     columns: int
@@ -44,42 +45,45 @@ class EdgeIndex:
         columns = int(cells[:, 0].max(initial=0)) + 4
         keys = cells[:, 1] * columns + cells[:, 0]
         order = np.argsort(keys, kind="stable")
-        return EdgeIndex(starts, ends, cell, low, columns, keys[order], edges[order])
+        along = ends - starts
+        size = np.maximum(lengths * lengths, 1e-30)
+        rows = np.vstack((starts.T, along.T, size))
+        return EdgeIndex(starts, ends, rows, cell, low, columns, keys[order], edges[order])
 
     def nearest(self, points: Floats) -> tuple[Ints, Floats]:
         """Points (m, 2) -> the number of the nearest edge of each and its distance in mm; a point
         with no edge within reach gets -1 and an infinite distance."""
-        which, edge = self._candidates(points)
-        gap = self.gap(edge, points[which])
+        counts, edge = self._candidates(points)
+        gap = self.gap(edge, np.repeat(points, counts, axis=0))
         found = np.full(len(points), -1, dtype=np.int64)
         gaps = np.full(len(points), np.inf)
-        if len(which):
-            first = np.flatnonzero(np.diff(which, prepend=-1))
-            least = np.minimum.reduceat(gap, first)
-            best = np.flatnonzero(gap == np.repeat(least, np.diff(first, append=len(which))))
-            best = best[np.flatnonzero(np.diff(which[best], prepend=-1))]
-            found[which[best]], gaps[which[best]] = edge[best], gap[best]
+        some = np.flatnonzero(counts)
+        if len(some):
+            many = counts[some]
+            gaps[some] = np.minimum.reduceat(gap, np.cumsum(many) - many)
+            which = np.repeat(some, many)
+            best = np.flatnonzero(gap == gaps[which])[::-1]  # of equals, the first is kept
+            found[which[best]] = edge[best]
         return found, gaps
 
     def gap(self, edge: Ints, points: Floats) -> Floats:
         """The distance in mm of each point from the edge named for it."""
-        a, along = self.starts[edge], self.ends[edge] - self.starts[edge]
-        size = np.maximum((along * along).sum(axis=1), 1e-30)
-        share = np.clip(((points - a) * along).sum(axis=1) / size, 0.0, 1.0)
-        off = points - a - share[:, None] * along
-        return _sizes(off)
+        x, y, dx, dy, size = self.rows.take(edge, axis=1)
+        px, py = points[:, 0] - x, points[:, 1] - y
+        share = np.clip((px * dx + py * dy) / size, 0.0, 1.0)
+        gaps: Floats = np.hypot(px - share * dx, py - share * dy)
+        return gaps
 
     def _candidates(self, points: Floats) -> tuple[Ints, Ints]:
-        """All pairs (point, edge) that lie in the same or in neighbouring cells."""
+        """How many edges lie in the cell of each point and in neighbouring ones, and which."""
         cells = ((points - self.low) // self.cell).astype(np.int64)
         rows = cells[:, 1][:, None] + np.array([-1, 0, 1])
         left = rows * self.columns + (cells[:, 0] - 1)[:, None]
         low = np.searchsorted(self.keys, left.ravel(), side="left")
         high = np.searchsorted(self.keys, (left + 2).ravel(), side="right")
         counts = high - low
-        which = np.repeat(np.repeat(np.arange(len(points)), 3), counts)
-        steps = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
-        return which, self.edges[np.repeat(low, counts) + steps]
+        steps = np.arange(counts.sum()) + np.repeat(low - np.cumsum(counts) + counts, counts)
+        return counts.reshape(-1, 3).sum(axis=1), self.edges[steps]
 
 
 def _sizes(vectors: Floats) -> Floats:

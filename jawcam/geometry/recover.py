@@ -125,8 +125,8 @@ def _segments(source: Source, runs: Runs, ends: Floats) -> list[Segment]:
     """The exact segments of the runs, from joint to joint; what shrank to a point is left out."""
     straight = runs.carriers.straight[runs.owner].tolist()
     ccw = (_turns_left(source, runs)).tolist()
-    points = [(x, y) for x, y in (ends + 0.0).tolist()]
-    centres = [(x, y) for x, y, _ in runs.carriers.rows[runs.owner].tolist()]
+    points = list(zip(*(ends + 0.0).T.tolist(), strict=True))
+    centres = zip(*runs.carriers.rows[runs.owner, :2].T.tolist(), strict=True)
     segments: list[Segment] = []
     start = points[-1]
     for end, centre, left, line in zip(points, centres, ccw, straight, strict=True):

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
-from jawcam.geometry.measure import contains
+from jawcam.geometry.measure import contains, roomiest
 from jawcam.geometry.offset import shrink
-from jawcam.geometry.shapes import Region
+from jawcam.geometry.shapes import Point, Region
 from jawcam.tolerance import Tolerance
 
 __all__ = ["Ring", "rings"]
@@ -22,6 +23,11 @@ class Ring:
     level: int
     inner: tuple[Ring, ...]
 
+    @cached_property
+    def middle(self) -> tuple[Point, float]:
+        """The roomiest point of the region and its distance from the boundary, in mm."""
+        return roomiest(self.region)
+
 
 def rings(
     regions: Sequence[Region], first: float, step: float, tolerance: Tolerance
@@ -30,9 +36,12 @@ def rings(
 
     With `step` no larger than the cutter's radius nothing is left standing between the rings.
     """
+    room = max((roomiest(region, 0.1)[1] for region in regions), default=0.0) + 0.1
     levels: list[tuple[Region, ...]] = []
-    while not levels or levels[-1]:
+    # an offset that comes to nothing is by far the slowest, so it is not tried
+    while (not levels or levels[-1]) and first + len(levels) * step < room:
         levels.append(shrink(regions, first + len(levels) * step, tolerance))
+    levels.append(())
     nested: list[Ring] = []
     for number in range(len(levels) - 2, -1, -1):
         nested = [

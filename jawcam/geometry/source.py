@@ -31,8 +31,9 @@ class Source:
     of segment i. after[i]: the segment that follows i. carriers: the line or circle of every
     owner's piece. left: whether that piece, run forward, turns left. leaving[i], arriving[i]:
     the offset of segment i's start and end point along its own normal there. touching[i]:
-    whether i and the next go over into each other without a corner. corners: the segments whose
-    end corner the offset goes round. `index` and `corner_index` find what is near a point.
+    whether i and the next go over into each other without a corner. convex[i]: whether the
+    offset goes round the corner at the end of i. before[i]: the segment before i. `index` finds
+    the flattened edge nearest to a point.
     """
 
     distance: float
@@ -45,8 +46,8 @@ class Source:
     arriving: Floats
     touching: npt.NDArray[np.bool_]
     index: EdgeIndex
-    corners: Ints
-    corner_index: EdgeIndex
+    convex: npt.NDArray[np.bool_]
+    before: Ints
 
     @property
     def count(self) -> int:
@@ -59,13 +60,14 @@ def prepare(paths: Sequence[Path], distance: float, tolerance: Tolerance) -> Sou
     segments = [s for path in paths for s in path.segments]
     after = _following([len(path.segments) for path in paths])
     flat = flatten(paths, tolerance.chord)
-    starts, ends = np.array([s.start for s in segments]), np.array([s.end for s in segments])
+    starts = np.array([s.start for s in segments])
+    ends = starts[after]  # each begins exactly where the one before ends
     carriers, left, at_start, at_end = _moved(segments, starts, ends, distance)
     turn = _turns(at_end, at_start[after])
     slight = np.abs(distance * turn) <= tolerance.path / 4
     # a turn right about (a cusp) is rounded whichever sign rounding gave it
     away = (turn * distance > 0) | (np.abs(turn) > math.pi - 1e-6)
-    corners = np.flatnonzero(away & ~slight & (distance != 0))
+    convex = away & ~slight & (distance != 0)
     half_chord = math.sqrt(2 * abs(distance) * tolerance.chord) + tolerance.chord
     return Source(
         distance,
@@ -78,8 +80,8 @@ def prepare(paths: Sequence[Path], distance: float, tolerance: Tolerance) -> Sou
         ends + distance * _right_of(at_end),
         slight & (np.abs(turn) < 0.1),
         EdgeIndex.of(flat.points, flat.points[flat.following], half_chord),
-        corners,
-        EdgeIndex.of(ends[corners], ends[corners], half_chord),
+        convex,
+        np.argsort(after),
     )
 
 
@@ -96,9 +98,13 @@ def _moved(
 ) -> tuple[Carriers, npt.NDArray[np.bool_], Floats, Floats]:
     """The carriers of the segments' offsets (an arc turned inside out has a radius <= 0), whether
     each turns left, and the unit tangents at its start and its end."""
-    ccw = np.array([s.ccw if isinstance(s, Arc) else False for s in segments])
-    curved = np.array([isinstance(s, Arc) for s in segments])
-    centres = np.array([s.centre if isinstance(s, Arc) else (0.0, 0.0) for s in segments])
+    arcs = {k: s for k, s in enumerate(segments) if isinstance(s, Arc)}
+    which = np.fromiter(arcs, dtype=np.int64, count=len(arcs))
+    curved, ccw = np.zeros((2, len(segments)), dtype=np.bool_)
+    centres = np.zeros((len(segments), 2))
+    curved[which] = True
+    ccw[which] = [arc.ccw for arc in arcs.values()]
+    centres[which] = [arc.centre for arc in arcs.values()] if arcs else 0.0
     sign = np.where(ccw, 1.0, -1.0)
     radial, final = starts - centres, ends - centres
     chord = ends - starts

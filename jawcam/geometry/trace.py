@@ -8,6 +8,7 @@ one owner make a run.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -51,11 +52,13 @@ class Runs:
 def trace(source: Source, contour: Sequence[Sequence[int]]) -> Runs:
     """One of pyclipper's closed contours -> its runs; what is shorter than the tolerance and arcs
     that vanish are left out."""
-    points = np.array(contour, dtype=np.float64) / SCALE
+    flat = itertools.chain.from_iterable(contour)
+    points = np.fromiter(flat, dtype=np.float64, count=2 * len(contour)).reshape(-1, 2) / SCALE
     runs = _grouped(_owners(source, points))
     vanishing = source.tolerance.path / 2
     vanished = ~runs.carriers.straight & (runs.carriers.rows[:, 2] <= vanishing)
-    return runs.only((runs.length > source.tolerance.path / 4) & ~vanished[runs.owner])
+    keep = (runs.length > source.tolerance.path / 4) & ~vanished[runs.owner]
+    return runs if keep.all() else runs.only(keep)
 
 
 def _grouped(runs: Runs) -> Runs:
@@ -77,13 +80,8 @@ def _owners(source: Source, points: Floats) -> Runs:
     length = np.hypot(along[:, 0], along[:, 1])
     edge, gap, misfit = _nearest_edges(source, points, along, ends, 0.5)
     owner = source.flat.owner[edge]
-    if len(source.corners):
-        corner, _ = source.corner_index.nearest(_feet(source, points, along, 0.5))
-        at = source.count + source.corners[corner]
-        off = _misfit(source.carriers.take(at), points, ends, source.tolerance.chord)
-        off[corner < 0] = np.inf
-        owner = np.where(off < misfit, at, owner)
-        misfit = np.minimum(misfit, off)
+    if source.distance != 0:
+        _try_corners(source, owner, misfit, points, ends)
     slack = 4 * source.tolerance.chord
     doubtful = np.flatnonzero(misfit > slack)
     if len(doubtful):  # perhaps the foot just met a joint, where others are as near
@@ -97,6 +95,18 @@ def _owners(source: Source, points: Floats) -> Runs:
     forward = ((source.index.ends[edge] - source.index.starts[edge]) * along).sum(axis=1) >= 0
     forward |= owner >= source.count
     return Runs(_filled(owner, lost), forward, np.where(lost, 0.0, length), ends, carriers)
+
+
+def _try_corners(source: Source, owner: Ints, misfit: Floats, points: Floats, ends: Floats) -> None:
+    """Give edges to a corner at either end of their owner where it fits them better."""
+    some = np.flatnonzero(misfit > 4 / SCALE)  # the others fit but for integer rounding
+    a, b, nearest = points[some], ends[some], owner[some]
+    for corner in (source.before[nearest], nearest):
+        circles = source.carriers.take(source.count + corner)
+        off = _misfit(circles, a, b, source.tolerance.chord)
+        better = (off < misfit[some]) & source.convex[corner]
+        owner[some[better]] = source.count + corner[better]
+        misfit[some[better]] = off[better]
 
 
 def _find_lost(source: Source, owner: Ints, lost: Ints, points: Floats, ends: Floats) -> Carriers:

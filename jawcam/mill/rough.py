@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from jawcam.errors import Place
 from jawcam.geometry.cut import begun_near
-from jawcam.geometry.measure import nearest_on, roomiest
+from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.rings import Ring
 from jawcam.geometry.shapes import Path, Region
 from jawcam.mill.bite import Cleared, bites, feeds_for
@@ -62,7 +62,7 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
     """One branch: what lies inside the ring first, then the ring itself, then islands."""
     entered = False
     for inner in ring.inner:
-        middle, room = roomiest(inner.region)
+        middle, room = inner.middle
         if not inner.inner and room + job.stepover <= COVERED * job.dia / 2:
             continue  # this ring's own pass covers it
         entered = True
@@ -72,7 +72,7 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         else:
             _clear(trail, job, inner, top, floor)
     if not entered:
-        way = choose_descent(*roomiest(ring.region), ring.region, job)
+        way = choose_descent(*ring.middle, ring.region, job)
         _enter(trail, job, way, ring.region, top, floor)
     if entered or way.kind != "ramp":
         _cross_over(trail, job, ring.region.outer, floor)

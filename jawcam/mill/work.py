@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from jawcam.errors import Place
 from jawcam.geometry.offset import shrink
@@ -41,7 +42,7 @@ class Work:
         """How to move without cutting."""
         return Air(self.target.clearance, self.rough.link_feed)
 
-    @property
+    @cached_property
     def roughed(self) -> Cleared:
         """Where the roughing cutter has been."""
         return Cleared(self.centre(self.rough), self.rough.dia / 2)

@@ -74,10 +74,13 @@ class Scene:
     @cached_property
     def bites(self) -> Floats:
         """How far the cutter of each low piece reaches into what stays, as seen from its centre
-        line; below zero where it keeps away."""
-        lines = {m.track: line for m, line in zip(self.low, self.low_tracks, strict=True)}
-        known = {track: shapely.distance(line, self.stay) for track, line in lines.items()}
-        return np.array([m.radius - known[m.track] for m in self.low], dtype=float)
+        line; minus infinity where it keeps away."""
+        shapely.prepare(self.stay)
+        radii = np.array([move.radius for move in self.low], dtype=float)
+        near = shapely.dwithin(self.stay, self.low_tracks, radii)
+        bites = np.full(len(radii), -np.inf)
+        bites[near] = radii[near] - shapely.distance(self.low_tracks[near], self.stay)
+        return bites
 
     @cached_property
     def to_clear(self) -> shapely.Geometry:

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 import shapely
@@ -29,33 +27,26 @@ THIN = 0.001
 class Stock:
     """The feed moves of flat cutters, and what each sweeps.
 
-    moves: in the program's order; shapes, owners: their swept areas and whose they are; low, high:
-    the Z of each shape's move; solid: the blanks.
+    moves: in the program's order; shapes, owners: their swept areas and whose they are; alike: the
+    same number for the same area, swept again; low, high: the Z of each shape's move; solid: the
+    blanks.
     """
 
     moves: tuple[Move, ...]
     shapes: Shapes
     owners: NDArray[np.intp]
+    alike: NDArray[np.intp]
     low: Floats
     high: Floats
     tree: shapely.STRtree
     solid: shapely.Geometry
-
-    @cached_property
-    def levels(self) -> dict[float, shapely.Geometry]:
-        """The heights of the level cuts, from the lowest, and what is swept at each."""
-        level = self.low == self.high
-        heights = [float(z) for z in np.unique(self.low[level])]
-        return {z: shapely.union_all(self.shapes[level & (self.low == z)]) for z in heights}
 
     def cleared(self, z: float) -> shapely.Geometry:
         """What the whole program clears down to `z`.
 
         A flat cutter clears all above its tip, so every cut with a tip at `z` or lower counts.
         """
-        level = [area for height, area in self.levels.items() if height <= z]
-        sloping = np.flatnonzero(self.low != self.high)
-        return shapely.union_all([*level, *self._down_to(z, sloping)])
+        return shapely.union_all(self._down_to(z, np.arange(len(self.shapes))))
 
     def removed(self) -> tuple[float, float]:
         """The area in plan, mm2, and the volume, mm3, that is taken out of the blanks.
@@ -63,13 +54,14 @@ class Stock:
         The area is summed up from each height of level cuts to the next; what sloping cuts clear
         in between counts from the next such height.
         """
-        done, volume, reached = shapely.Polygon(), 0.0, -math.inf
-        for low, high in itertools.pairwise([*self.levels, 0.0]):
-            fresh = (self.low != self.high) & (self.high <= low) & (self.high > reached)
-            reached = low
-            done = shapely.union_all([done, self.levels[low], *self.shapes[fresh]])
+        done, volume = shapely.Polygon(), 0.0
+        level, fresh = self.low == self.high, np.ones(len(self.shapes), dtype=np.bool_)
+        for low, high in itertools.pairwise([*np.unique(self.low[level]).tolist(), 0.0]):
+            now = fresh & np.where(level, self.low == low, self.high <= low)
+            done = shapely.union_all([done, *self._distinct(np.flatnonzero(now))])
+            fresh &= ~np.isin(self.alike, self.alike[now])  # swept again higher up: nothing new
             volume += shapely.area(shapely.intersection(done, self.solid)) * (high - low)
-        whole = shapely.union_all([done, *self.shapes[self.low != self.high]])
+        whole = shapely.union_all([done, *self._distinct(np.flatnonzero(fresh))])
         return float(shapely.area(shapely.intersection(whole, self.solid))), float(volume)
 
     def uncut(self, shape: shapely.Geometry, z: float, before: int) -> shapely.Geometry:
@@ -99,9 +91,15 @@ class Stock:
             met.append(self.uncut(area, piece.low + lift, move.index))
         return shapely.union_all(met)
 
+    def _distinct(self, some: NDArray[np.intp]) -> Shapes:
+        """Some of the shapes, of those that are alike only one."""
+        _, first = np.unique(self.alike[some], return_index=True)
+        distinct: Shapes = self.shapes[some[np.sort(first)]]
+        return distinct
+
     def _down_to(self, z: float, some: NDArray[np.intp]) -> Shapes:
         """What some of the shapes' moves sweep with their tips at `z` or lower."""
-        whole = self.shapes[some[self.high[some] <= z]]
+        whole = self._distinct(some[self.high[some] <= z])
         crossing = self.owners[some[(self.low[some] <= z) & (self.high[some] > z)]]
         pieces = (below(self.moves[i], z) for i in np.unique(crossing))
         return np.concatenate((whole, swept([piece for piece in pieces if piece])[0]))
@@ -109,7 +107,16 @@ class Stock:
 
 def stock_of(moves: Sequence[Move], solid: shapely.Geometry) -> Stock:
     """Feed moves of flat cutters -> the stock that they cut."""
-    shapes, owners = swept(moves)
-    low = np.array([moves[i].low for i in owners], dtype=float)
-    high = np.array([moves[i].high for i in owners], dtype=float)
-    return Stock(tuple(moves), shapes, owners, low, high, shapely.STRtree(shapes), solid)
+    first: dict[object, int] = {}
+    for number, move in enumerate(moves):
+        first.setdefault(move.track, number)
+    firsts = list(first.values())
+    sweeps, whose = swept([moves[number] for number in firsts])
+    parts = {number: np.flatnonzero(whose == k) for k, number in enumerate(firsts)}
+    own = [parts[first[move.track]] for move in moves]
+    alike = np.concatenate([*own, np.empty(0, dtype=np.intp)])
+    owners = np.repeat(np.arange(len(moves)), [len(part) for part in own]).astype(np.intp)
+    shapes: Shapes = sweeps[alike]
+    low = np.array([move.low for move in moves], dtype=np.float64)[owners]
+    high = np.array([move.high for move in moves], dtype=np.float64)[owners]
+    return Stock(tuple(moves), shapes, owners, alike, low, high, shapely.STRtree(shapes), solid)

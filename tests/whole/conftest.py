@@ -54,3 +54,15 @@ def say(monkeypatch, capsys):
         return stopped.value.code, said.out, said.err
 
     return run
+
+
+@pytest.fixture(scope="session")
+def disc(drawn):
+    """A disc of 16 mm: all its rings are full circles."""
+    return drawn("washer")
+
+
+@pytest.fixture(scope="session", params=["lever", "disc"])
+def whole(request):
+    """The sample with all kinds of passes, and the disc."""
+    return request.getfixturevalue(request.param)

@@ -7,53 +7,18 @@ import re
 import numpy as np
 import pytest
 import shapely
+from whole_edit import (
+    FLOOR,
+    WALL,
+    changed,
+    inserted,
+    judged,
+    ring_of,
+    room_for_centre,
+    stops,
+)
 from whole_jobs import only
 from whole_words import blocks, section
-
-from jawcam.proof.prove import prove
-
-WALL, FLOOR = "wall", "floor"
-
-
-@pytest.fixture(scope="module")
-def disc(drawn):
-    """A disc of 16 mm: all its rings are full circles."""
-    return drawn("washer")
-
-
-@pytest.fixture(scope="module", params=["lever", "disc"])
-def whole(request):
-    """The sample with all kinds of passes, and the disc."""
-    return request.getfixturevalue(request.param)
-
-
-def judged(whole, text, target=None):
-    """The report on another text."""
-    return prove(whole.read_again(text), target or whole.target)
-
-
-def stops(report):
-    """The codes and lines of what stops a program."""
-    assert not report.ok
-    return {(f.code, f.line) for f in report.findings if f.grade == "stop"}
-
-
-def changed(text, line, pattern, new):
-    """The text with one thing changed in one line."""
-    lines = text.splitlines()
-    lines[line - 1], count = re.subn(pattern, new, lines[line - 1])
-    assert count == 1
-    return "\n".join(lines) + "\n"
-
-
-def without(text, numbers):
-    kept = [line for n, line in enumerate(text.splitlines(), 1) if n not in numbers]
-    return "\n".join(kept) + "\n"
-
-
-def inserted(text, after, *new):
-    lines = text.splitlines()
-    return "\n".join([*lines[:after], *new, *lines[after:]]) + "\n"
 
 
 def nudged(block, letter, by):
@@ -118,20 +83,6 @@ def test_centre_off_so_that_a_full_circle_is_too_small_is_found(disc):
     report = judged(disc, changed(disc.text, circle.line, re.escape(circle.text), nearer))
     assert {code for code, _ in stops(report)} == {"P301"}
     assert all(f.x * x < 0 for f in report.findings if f.code == "P301")
-
-
-def ring_of(text, level):
-    """The blocks of the wall pass between its lead-in and its lead-out."""
-    cuts = section(text, WALL, level=level)
-    arcs = [b.line for b in cuts if b.arc]
-    return [b for b in cuts if arcs[0] < b.line < arcs[-1]]
-
-
-def room_for_centre(whole):
-    """Where the cutter's centre may be: inside the first round of the wall pass."""
-    ring = ring_of(whole.text, whole.target.floor)
-    ring = ring[: len(ring) // (1 + whole.made.setup.finish.spring)]
-    return shapely.Polygon(np.concatenate([b.points(1e-5)[:, :2] for b in ring]))
 
 
 @pytest.mark.parametrize("letter", ["I", "J"])
@@ -279,59 +230,3 @@ def test_word_with_a_typing_error_is_found(disc):
     cut = section(disc.text, WALL, level=disc.target.floor)[1]
     text = changed(disc.text, cut.line, re.escape(cut.text), cut.text.replace(".", ".O", 1))
     assert cut.line in {line for code, line in stops(judged(disc, text)) if code.startswith("R")}
-
-
-# --- blocks left out ---------------------------------------------------------------------------
-
-
-def test_wall_pass_left_out_is_found(whole):
-    """What lies between the lead-in and the lead-out: it begins and ends at one point, so that
-    the program is as well formed without it."""
-    ring = [b.line for b in ring_of(whole.text, whole.target.floor)]
-    report = judged(whole, without(whole.text, ring))
-    codes = {code for code, _ in stops(report)}
-    assert "P301" in codes
-    assert codes <= {"P301", "P601"}  # the corner reliefs now plunge into what the wall pass left
-    left = max(f.amount for f in report.findings if f.code == "P301")
-    assert left > 0.15  # the stock to leave of 0.2, somewhat less where roughing rounded a corner
-
-
-def test_floor_pass_left_out_is_found(whole):
-    """Its blocks with those that reach for it: the wall pass comes down by itself."""
-    lines = whole.text.splitlines()
-    first = 1 + lines.index(f"({FLOOR})")
-    last = lines.index(f"({WALL})")
-    down = next(b for b in section(whole.text, FLOOR))
-    kept = without(whole.text, range(first + 1, last + 1))
-    # the wall's first moves name only what changes: say all of it once
-    at = kept.splitlines().index(f"({WALL})") + 1
-    text = inserted(
-        kept, at, f"G0 Z{whole.target.clearance:g}", f"X{down.start[0]:g} Y{down.start[1]:g}"
-    )
-    report = judged(whole, text)
-    found = [f for f in report.findings if f.code in ("P301", "P403") and f.grade == "stop"]
-    assert found
-    assert all(room_for_centre(whole).contains(shapely.Point(f.x, f.y)) for f in found)
-
-
-def test_corner_relief_left_out_is_found(lever):
-    """The second of the two: from the first block at its corner on."""
-    second = max(lever.target.reliefs, key=lambda relief: relief.start[0])
-    reliefs = section(lever.text, "corner relief")
-    x = round(second.start[0], 3)
-    lines = [b.line for b in reliefs if b.end[0] >= x]
-    report = judged(lever, without(lever.text, lines))
-    assert {code for code, _ in stops(report)} == {"P301"}
-    (found,) = [f for f in report.findings if f.code == "P301"]
-    assert math.dist((found.x, found.y), second.corner) < 1.5
-
-
-def test_outermost_rings_left_out_are_found(disc):
-    """Roughing and finishing stop one ring early."""
-    text = disc.text
-    for name, level in (("roughing", -4.9), (FLOOR, -5.0)):
-        rings = [b for b in section(text, name, level=level) if b.arc]
-        outer = max(rings, key=lambda b: b.radii[0])
-        text = without(text, [outer.line])
-    text = without(text, [b.line for b in ring_of(text, -5.0)])
-    assert "P301" in {code for code, _ in stops(judged(disc, text))}
