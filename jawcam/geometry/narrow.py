@@ -40,7 +40,8 @@ def substantial(regions: Sequence[Region], tolerance: Tolerance) -> tuple[Narrow
     """
     fine = replace(tolerance, chord=tolerance.chord / 10)
     found = []
-    for core in shrink(regions, SPECK / 2, fine):
+    cores = [core for region in regions for core in shrink([region], SPECK / 2, fine)]
+    for core in cores:
         at, room = roomiest(core, SPECK / 4)
         place = next(iter(grow([core], SPECK / 2, fine)), core)
         found.append(Narrow(place, at, 2 * room + SPECK))

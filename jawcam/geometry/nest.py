@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -13,6 +14,9 @@ from jawcam.geometry.shapes import Path, Region
 from jawcam.geometry.source import Source
 
 __all__ = ["regions_of"]
+
+SLIGHT = 0.05
+"""mm2; contours with less area are looked at twice."""
 
 SPECK = 1e-5
 """mm2; a contour with less area is what integer rounding leaves where edges coincide."""
@@ -41,6 +45,11 @@ def _outers(tree: Any) -> Iterator[Any]:  # noqa: ANN401
 
 
 def _path(source: Source, contour: list[list[int]]) -> Path | None:
-    if abs(pyclipper.Area(contour)) < SPECK * SCALE**2:
+    area = pyclipper.Area(contour) / SCALE**2
+    if abs(area) < SPECK:
         return None
-    return recover(source, contour)
+    path = recover(source, contour)
+    # what is but a thread in exact pieces too would turn later offsets inside out
+    if path is not None and abs(area) < SLIGHT and path.area * math.copysign(1, area) < SPECK:
+        return None
+    return path

@@ -41,7 +41,8 @@ def recover(source: Source, contour: Sequence[Sequence[int]]) -> Path | None:
         if not passed.any():
             if not _encloses(source, runs, sweeps, starts, ends, contour):
                 return polygon([(x / SCALE, y / SCALE) for x, y in contour])
-            return Path(tuple(_segments(source, runs, ends)))
+            segments = _segments(source, runs, ends)
+            return Path(tuple(segments)) if segments else None
         runs = runs.only(~passed)
     return _whole_circle(source, runs) if len(runs) else None
 

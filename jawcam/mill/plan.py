@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from jawcam.geometry.offset import shrink
 from jawcam.mill.chosen import Chosen
 from jawcam.mill.head import head
 from jawcam.mill.relief import relieve_corners
@@ -87,7 +86,6 @@ def _floor(trail: Trail, work: Work) -> None:
 def _wall(trail: Trail, work: Work) -> None:
     """The wall at full depth."""
     finish, asked = work.finish, work.setup.finish
-    free = work.centre(finish)
     wall = Wall(
         dia=finish.dia,
         leave=work.setup.rough.leave,
@@ -101,11 +99,11 @@ def _wall(trail: Trail, work: Work) -> None:
         lead=asked.lead,
         compensation=asked.compensation,
         cleared=(work.roughed,),
-        free=free,
+        free=work.free,
         place=work.place,
     )
-    for region in shrink([work.cavity], finish.dia / 2, work.tolerance):
-        finish_wall(trail, wall, region, free)
+    for region in work.finished:
+        finish_wall(trail, wall, region, work.free)
 
 
 def _reliefs(trail: Trail, work: Work) -> None:
@@ -115,7 +113,7 @@ def _reliefs(trail: Trail, work: Work) -> None:
         work.target.reliefs,
         levels(work.target.floor, work.finish.stepdown),
         work.finish.slot_feed,
-        shrink([work.cavity], work.finish.dia / 2, work.tolerance),
+        work.finished,
         work.air,
     )
 

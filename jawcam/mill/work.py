@@ -47,6 +47,16 @@ class Work:
         """Where the roughing cutter has been."""
         return Cleared(self.centre(self.rough), self.rough.dia / 2)
 
+    @cached_property
+    def finished(self) -> tuple[Region, ...]:
+        """Where the finishing cutter's centre may be with nothing left on the wall."""
+        return shrink([self.cavity], self.finish.dia / 2, self.tolerance)
+
+    @cached_property
+    def free(self) -> tuple[Region, ...]:
+        """Where the finishing cutter's centre may be with stock left on the wall."""
+        return self.centre(self.finish)
+
     def centre(self, chosen: Chosen) -> tuple[Region, ...]:
         """Where a cutter's centre may be with stock left on the wall."""
         return shrink([self.cavity], chosen.dia / 2 + self.setup.rough.leave, self.tolerance)

@@ -37,6 +37,7 @@ def safe(text: str) -> str:
     return "".join(c if c.isprintable() and font.get_char_index(ord(c)) else "?" for c in words)
 
 
+@functools.lru_cache(maxsize=4096)
 def width(text: str, size: float, weight: str = "normal") -> float:
     """How wide the text is on paper, in mm."""
     properties = FontProperties(family=FAMILY, size=size, weight=weight)
@@ -50,13 +51,15 @@ def wrap(
     """The text in lines no wider than `room` mm, words too long for one broken; what goes beyond
     `most` lines is cut off with ``...``.
     """
-    lines = [""]
+    lines, used, blank = [""], 0.0, width(" ", size, weight)
     for word in safe(text).split():
-        joined = f"{lines[-1]} {word}".strip()
-        if width(joined, size, weight) <= room:
-            lines[-1] = joined
+        wide = width(word, size, weight)
+        if lines[-1] and used + blank + wide <= room:
+            lines[-1] += f" {word}"
+            used += blank + wide
         else:
             lines.extend(_pieces(word, room, size, weight))
+            used = width(lines[-1], size, weight)
     lines = [line for line in lines if line]
     if len(lines) > most:
         last = lines[most - 1]
@@ -82,6 +85,8 @@ def haloed(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # n
 
 
 def _pieces(word: str, room: float, size: float, weight: str) -> list[str]:
+    if width(word, size, weight) <= room:
+        return [word]
     pieces = [""]
     for c in word:
         if pieces[-1] and width(pieces[-1] + c, size, weight) > room:

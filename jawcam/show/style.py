@@ -100,6 +100,7 @@ _SETTINGS: Any = {
     "figure.dpi": 100.0,  # a window of 1170 by 830 dots
     "savefig.dpi": 150.0,
     "savefig.facecolor": PAPER,
+    "text.hinting": "none",  # fitting letters to whole dots takes half of the drawing time
     "svg.hashsalt": "jawcam",
     "svg.fonttype": "path",
     "pdf.fonttype": 42,

@@ -126,7 +126,7 @@ DRAWN = {
 
 SAMPLED = {
     ("crank-lever", "side-one"): (1.0, 1.0),
-    ("crank-lever", "side-two"): (-1.0, 1.0),
+    ("crank-lever-both-sides", "side-two"): (-1.0, 1.0),
     ("burr-cam", "cam-jaws"): (1.0, 1.0),
     ("hopper-flange", "flange-jaws"): (1.0, 1.0),
 }
@@ -135,5 +135,5 @@ SAMPLED = {
 
 def sampled_outline(folder, name, setup):
     """A sample's outline in the jaws: its box in the middle, turned over if the job says so."""
-    outline = centred(sample_outline(folder / f"{name}.dxf"))
+    outline = centred(sample_outline(folder / f"{name.removesuffix('-both-sides')}.dxf"))
     return mapped(outline, scale=SAMPLED[name, setup])

@@ -66,7 +66,7 @@ class Block:
         return np.column_stack((cx + radius * np.cos(angle), cy + radius * np.sin(angle), z))
 
 
-PASS_NAMES = ("roughing", "floor", "wall", "corner relief")
+PASS_NAMES = ("roughing", "rest of the roughing", "floor", "wall", "corner relief")
 
 
 def blocks(text):
