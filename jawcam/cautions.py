@@ -7,7 +7,7 @@ __all__ = ["LONG", "SHORT"]
 
 SHORT = (
     "Proven on paper only: a qualified person checks it for this machine",
-    "Check units, plane, work offset, tools and offsets before the start",
+    "Start with the tool clear above everything; check units, offsets, tools",
     "Dry run well above the jaws, then single block, rapids turned down",
     "Guards closed, eyes protected, spindle stopped before hands go in",
     "Local codes and the machine builder's documents come first",

@@ -6,7 +6,9 @@ Exit status: 0 proven; 1 the proof found something; 2 the input is wrong; 3 a bu
 from __future__ import annotations
 
 import importlib
+import pathlib
 import sys
+import traceback
 
 import click
 
@@ -24,6 +26,9 @@ COMMANDS = {
     "new": "print a commented job file to start from",
 }
 """Each command (the name of its module here) and its line in the list."""
+
+
+REPORT = "\n    please report it, with the job file and the drawing"
 
 
 class _Group(click.Group):
@@ -59,11 +64,16 @@ def main() -> None:
             click.echo(f"error: {fault}", err=True)
         sys.exit(2)
     except InternalError as error:
-        click.echo(f"bug: {error}\n    please report it with the job file and drawing", err=True)
+        click.echo(f"bug: {error}{REPORT}", err=True)
         sys.exit(3)
     except click.ClickException as error:
         error.show()
         sys.exit(error.exit_code)
-    except click.exceptions.Abort:
+    except (click.exceptions.Abort, KeyboardInterrupt):
         click.echo("stopped", err=True)
         sys.exit(130)
+    except Exception as error:  # noqa: BLE001 (status 1 would say that the proof found something)
+        place = traceback.extract_tb(error.__traceback__)[-1]
+        where = f"{pathlib.Path(place.filename).name}:{place.lineno}"
+        click.echo(f"bug: {type(error).__name__} at {where}: {error}{REPORT}", err=True)
+        sys.exit(3)

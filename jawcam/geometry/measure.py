@@ -54,11 +54,13 @@ def nearest_on(path: Path, point: Point) -> tuple[int, Point]:
 
 
 def roomiest(region: Region, precision: float = 0.01) -> tuple[Point, float]:
-    """The point of a region farthest from its boundary, and that distance, in mm.
+    """The point of a region farthest from its boundary, and that distance, in mm. An arc's own
+    centre is taken where it is as good.
 
     Quartering: a square is dropped when even its far corner can't beat the best point so far by
     `precision` mm.
     """
+    round_about = _best_centre(region)
     x0, y0, x1, y1 = region.outer.box
     half = max(x1 - x0, y1 - y0, precision) / 16
     xs, ys = np.arange(x0 + half, x1 + half, 2 * half), np.arange(y0 + half, y1 + half, 2 * half)
@@ -73,7 +75,20 @@ def roomiest(region: Region, precision: float = 0.01) -> tuple[Point, float]:
         half /= 2
         corners = np.array([(-half, -half), (half, -half), (-half, half), (half, half)])
         centres = (centres[:, None, :] + corners[None, :, :]).reshape(-1, 2)
+    if round_about is not None and round_about[1] >= room - precision:
+        return round_about
     return best, room
+
+
+def _best_centre(region: Region) -> tuple[Point, float] | None:
+    """The arc centre of a region's boundary that lies deepest in it: the very middle of a disc."""
+    arcs = {s.centre for s in region.outer.segments if isinstance(s, Arc) and s.ccw}
+    if not arcs:
+        return None
+    centres = sorted(arcs)
+    depth = inside_distances([region], np.array(centres))
+    top = int(np.argmax(depth))
+    return centres[top], float(depth[top])
 
 
 def _feet_on_line(start: Point, end: Point, points: Floats) -> Floats:

@@ -82,8 +82,9 @@ def corners_of(
                 continue
             reliefs.append(relief)
             standing = difference(standing, [_capsule(relief)], tolerance)
-        left = substantial(standing, tolerance)
-        unreached.extend(_named(piece, seats=not touching) for piece in left)
+        for piece in substantial(standing, tolerance):
+            rides = _regions(intersection([piece.region], [part], tolerance), tolerance)
+            unreached.append(_named(piece, seats=not rides))
     faults.raise_if_any()
     return Corners(
         tuple(sorted(reliefs, key=lambda r: r.corner)),

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from jawcam.geometry.shapes import Path
 from jawcam.geometry.transform import mirrored, moved, turned
 from jawcam.job.model import Hold
 from jawcam.part.outline import Outline
 
 __all__ = ["Placed", "place"]
-
-from dataclasses import dataclass
 
 
 @dataclass(frozen=True)

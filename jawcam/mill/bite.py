@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -12,7 +13,8 @@ from jawcam.geometry.shapes import Path, Region
 
 __all__ = ["Cleared", "bites", "feeds_for"]
 
-from dataclasses import dataclass
+NEAR = 0.05
+"""Shares of the way from the bite asked for to a full slot that are not worth a feed of its own."""
 
 
 @dataclass(frozen=True)
@@ -48,4 +50,5 @@ def feeds_for(
     evenly less in between (common practice, no source)."""
     span = max(dia - asked, 1e-9)
     shares = [min(max((width - asked) / span, 0.0), 1.0) for width in widths]
-    return [round(feed + (slot_feed - feed) * share, 1) for share in shares]
+    slower = [share if share > NEAR else 0.0 for share in shares]
+    return [round(feed + (slot_feed - feed) * share, 1) for share in slower]

@@ -42,8 +42,8 @@ class Chosen:
 
     def describe(self, units: Units) -> str:
         """For the person at the machine: what to load."""
-        words = [self.cutter.kind, "dia", units.say(self.dia), f"{self.cutter.flutes} flutes"]
-        return " ".join([*words, self.cutter.name]).strip()
+        shape = f"{self.cutter.kind} dia {units.say(self.dia)}, {self.cutter.flutes} flutes"
+        return f"{self.cutter.name}: {shape}" if self.cutter.name else shape
 
 
 def choose(

@@ -87,9 +87,7 @@ def descend(
 ) -> None:
     """From hovering over `way.start`, `HAIR` above `top`, down to `floor`, all material gone on
     the way. ramp: degrees; feed: mm/min."""
-    if way.kind == "gap":
-        trail.rapid(*way.start, floor)
-    elif way.kind == "plunge":
+    if way.kind in ("gap", "plunge"):  # the gap too: a spacer may stand too high in it
         trail.feed(*way.start, floor, feed)
     elif way.kind == "helix":
         _wind(trail, way, top + HAIR, floor, ramp, feed)

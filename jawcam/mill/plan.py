@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from jawcam.mill.chosen import Chosen
+from jawcam.mill.compensation import largest_register
 from jawcam.mill.head import head
 from jawcam.mill.relief import relieve_corners
 from jawcam.mill.rest import rest_pockets
@@ -24,19 +25,20 @@ def plan(work: Work) -> tuple[Motion, ...]:
     Raises InputError when a cutter finds no way down or no room for what was asked.
     """
     trail = Trail()
-    trail.add(head(work.setup, work.target, (work.rough, work.finish)))
+    chosen = (work.rough, work.finish)
+    trail.add(head(work.setup, work.target, chosen, largest_register(work.finished)))
     trail.add(WorkOffset(work.target.work_offset))
     loaded = None
     for name, which, cut in PASSES:
-        chosen: Chosen = getattr(work, which)
+        one: Chosen = getattr(work, which)
         part = Trail()
-        part.at = trail.at if loaded == chosen.cutter.number else None
+        part.at = trail.at if loaded == one.cutter.number else None
         cut(part, work)
         if not part.motions:
             continue
-        if loaded != chosen.cutter.number:
-            _load(trail, work, chosen)
-            loaded = chosen.cutter.number
+        if loaded != one.cutter.number:
+            _load(trail, work, one)
+            loaded = one.cutter.number
         trail.add(Remark(name), *part.motions)
         trail.at = part.at
     trail.rapid(*trail.plan, work.target.clearance)
@@ -113,7 +115,7 @@ def _reliefs(trail: Trail, work: Work) -> None:
         work.target.reliefs,
         levels(work.target.floor, work.finish.stepdown),
         work.finish.slot_feed,
-        work.finished,
+        work.free,
         work.air,
     )
 

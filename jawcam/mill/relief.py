@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
+from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.shapes import Region
 from jawcam.hold.target import Relief
 from jawcam.mill.links import Air, hop
@@ -17,15 +19,19 @@ def relieve_corners(
     reliefs: Sequence[Relief],
     heights: Sequence[float],
     feed: float,
-    cleared: tuple[Region, ...],
+    free: tuple[Region, ...],
     air: Air,
 ) -> None:
     """Cut each relief level by level. heights: the Z of the levels, in mm; feed: mm/min, as for a
-    cut at full width; cleared: where the cutter's centre may be once the wall is finished."""
+    cut at full width; free: where the cutter's centre may be without touching the wall."""
     for relief in reliefs:
+        off = [nearest_on(path, relief.start)[1] for region in free for path in region.paths]
+        clear = min(off, key=lambda p: math.dist(p, relief.start), default=relief.start)
+        hop(trail, clear, heights[-1], free, air)
+        trail.rapid(*clear, heights[0])
         for z in heights:
-            if trail.at is None or trail.at[:2] != relief.start:
-                hop(trail, relief.start, heights[-1], cleared, air)
+            trail.feed(*clear, z, feed)
             trail.feed(*relief.start, z, feed)
             trail.feed(*relief.end, z, feed)
             trail.feed(*relief.start, z, feed)
+            trail.feed(*clear, z, feed)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jawcam.errors import Place
-from jawcam.geometry.cut import begun_near
+from jawcam.geometry.cut import along, begun_near
 from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.rings import Ring
 from jawcam.geometry.shapes import Path, Region
@@ -67,13 +67,15 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
             continue  # this ring's own pass covers it
         entered = True
         if not inner.inner and inner.region.outer.length < job.dia / 4:
-            way = choose_descent(middle, room + job.stepover, ring.region, job)
+            way = choose_descent(middle, _room(inner, job), ring.region, job)
             _enter(trail, job, way, ring.region, top, floor)
         else:
             _clear(trail, job, inner, top, floor)
     if not entered:
-        way = choose_descent(*ring.middle, ring.region, job)
+        way = choose_descent(ring.middle[0], _room(ring, job), ring.region, job)
         _enter(trail, job, way, ring.region, top, floor)
+        if ring.level > 0 and way.kind == "helix" and _within(ring.region.outer, way):
+            return  # nothing is left of it
     if entered or way.kind != "ramp":
         _cross_over(trail, job, ring.region.outer, floor)
     done = tuple(inner.region for inner in ring.inner) if entered else ()
@@ -82,6 +84,17 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         around = (*done, ring.region)
         _reach(trail, job, island, around, top, floor)
         _follow(trail, job, begun_near(island, trail.plan), done, floor)
+
+
+def _room(ring: Ring, job: Clearing) -> float:
+    """How far the cutter's centre may go off the ring's middle, through the rings around it too."""
+    return ring.middle[1] + ring.level * job.stepover
+
+
+def _within(path: Path, way: Descent) -> bool:
+    """Whether a path lies in the circle that a helix went round."""
+    points = [p for s in path.segments for p in along(s, way.radius / 8)]
+    return max(math.dist(p, way.centre) for p in points) <= way.radius
 
 
 def _enter(

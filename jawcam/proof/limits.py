@@ -26,7 +26,7 @@ class Limits:
     """
 
     gouge: float = 0.002
-    left: float = 0.02
+    left: float = 0.005
     level: float = 0.001
     rough: float = 0.05
     rapid: float = 0.001
@@ -46,4 +46,4 @@ def limits_for(units: Literal["mm", "inch"]) -> Limits:
     if units == "mm":
         return Limits()
     step = MM_PER_INCH * 1e-4
-    return Limits(gouge=2 * step, level=0.6 * step, rapid=step)
+    return Limits(gouge=2 * step, left=3 * step, level=0.6 * step, rapid=step)

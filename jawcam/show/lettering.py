@@ -51,7 +51,8 @@ def wrap(
     """The text in lines no wider than `room` mm, words too long for one broken; what goes beyond
     `most` lines is cut off with ``...``.
     """
-    lines, used, blank = [""], 0.0, width(" ", size, weight)
+    blank = width("n n", size, weight) - width("nn", size, weight)  # alone it has no width
+    lines, used = [""], 0.0
     for word in safe(text).split():
         wide = width(word, size, weight)
         if lines[-1] and used + blank + wide <= room:

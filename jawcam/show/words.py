@@ -35,7 +35,7 @@ def facts(shown: Picture, report: Report | None, rapid_rate: float) -> list[tupl
     offsets = [str(number) for number in in_order(program.cuts, "work_offset")]
     rows.append(("offset", f"work offset {', '.join(offsets)}"))
     rows += _tools(shown)
-    rows += _path(shown, rapid_rate)
+    rows += _path(shown, report, rapid_rate)
     if target:
         rows += _jaws(target, shown.units)
     if report:
@@ -130,15 +130,19 @@ def _tool(number: int, cutter: Cutter | None, units: Units) -> str:
     return f"{said}, flute length {units.say(cutter.flute_len)}" if cutter.flute_len else said
 
 
-def _path(shown: Picture, rapid_rate: float) -> list[tuple[str, str]]:
+def _path(shown: Picture, report: Report | None, rapid_rate: float) -> list[tuple[str, str]]:
     done, units = shown.measures, shown.units
     rows = []
     if done.lowest is not None and done.deepest is not None:
         line = shown.program.cuts[done.deepest].line
         rows.append(("deepest", f"{units.point(*done.lowest)}, line {line}"))
-    path = f"{_long(done.cutting, units)} at feed, {_long(done.rapid, units)} rapid"
+    # the proof knows where a tool change leaves the tool unplaced
+    rapid, minutes = done.rapid, done.rapid_minutes
+    if report is not None:
+        rapid, minutes = report.figures.rapid_length, report.figures.rapid_minutes
+    path = f"{_long(done.cutting, units)} at feed, {_long(rapid, units)} rapid"
     rows.append(("path", path))
-    time = f"{clock(done.minutes)} at feed, {clock(done.rapid_minutes)} rapid"
+    time = f"{clock(done.minutes)} at feed, {clock(minutes)} rapid"
     rows.append(("time", f"{time} (at {units.from_mm(rapid_rate):.0f} {_short(units)}/min)"))
     if done.unfed:
         moves = "1 feed move has" if done.unfed == 1 else f"{done.unfed} feed moves have"
@@ -152,12 +156,12 @@ def _path(shown: Picture, rapid_rate: float) -> list[tuple[str, str]]:
 
 def _jaws(target: Target, units: Units) -> list[tuple[str, str]]:
     b = target.blanks
-    size = " x ".join(units.number(v, 3) for v in (b.width, b.height, b.thickness))
+    size = " x ".join(units.number(v, 3) for v in (b.width, b.thickness, b.height))
     proud = target.part_top
     fit = f"grip {units.say(target.grip)}, side {units.say(target.side)}"
     stands = "over" if proud > 0 else "under"
     rows = [
-        ("blanks", f"{size} {_short(units)} each, gap {units.say(b.gap)}, {b.material}"),
+        ("blanks", f"{size} {_short(units)}, gap {units.say(b.gap)}, {b.material}"),
         ("pocket", f"{units.say(-target.floor)} deep, {fit}"),
         ("part", f"its top {units.say(abs(proud))} {stands} the jaw top"),
     ]

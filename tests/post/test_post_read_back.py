@@ -45,7 +45,7 @@ def paths(draw):
     for _ in range(draw(st.integers(1, 8))):
         x, y = draw(st.floats(-90, 90)), draw(st.floats(-90, 90))
         z = draw(st.sampled_from([here[2], -3.5]))
-        bow = draw(st.sampled_from([0.0, 0.01, 0.4, 3.0, -1.0, "full"]))
+        bow = draw(st.sampled_from([0.0, 0.05, 0.4, 3.0, -1.0, "full"]))
         if bow == "full" and math.dist((x, y), here[:2]) > 0.01:
             moves.append(ArcFeed((*here[:2], z), (x, y), draw(st.booleans()), 250))
         elif bow and bow != "full" and math.dist((x, y), here[:2]) > 1e-6:

@@ -75,7 +75,7 @@ def test_a_wall_too_far_out_is_a_gouge_beyond_the_limit(out, flagged):
     assert report.figures.gouge == pytest.approx(out, abs=1e-4)
 
 
-@pytest.mark.parametrize(("stays", "flagged"), [(0.015, False), (0.03, True), (0.4, True)])
+@pytest.mark.parametrize(("stays", "flagged"), [(0.004, False), (0.01, True), (0.4, True)])
 def test_a_wall_not_far_enough_out_leaves_a_ring(stays, flagged):
     """One finding for each blank's half of the ring, as large as the ring is thick."""
     report = judged(disc_pocket(wall=11.05 - stays, rings=(3.0, 6.0, 9.0, 10.6)))

@@ -102,7 +102,7 @@ def test_ring_round_a_disc_costs_no_more_than_two_blocks(disc):
     assert len(depths) == 5
     for name, level in (("roughing", -4.9), ("floor", -5.0)):
         cuts = section(disc.text, name, level=level)
-        for depth in depths:
+        for depth in depths[:-1]:  # the helix goes round where the innermost would
             ring = ring_blocks(cuts, inside_disc, depth)
             assert 1 <= len(ring) <= 2, (name, depth)
             assert math.isclose(sum(abs(b.turn) for b in ring), math.tau, rel_tol=1e-3)
