@@ -6,6 +6,7 @@ way back. pyclipper truncates fractions without a word, so points are rounded he
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -45,16 +46,14 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
     rings: list[list[list[int]]] = []
     points: list[Floats] = []
     following: list[Ints] = []
-    marks = [0]  # where each segment's points begin
+    lengths: list[int] = []  # of each segment's piece of its ring
     count = 0
     for path in paths:
-        corners: list[Point] = []
-        for segment in path.segments:
-            if isinstance(segment, Line):
-                corners.append(segment.start)
-            else:
-                corners.extend(polyline(segment, chord)[:-1])
-            marks.append(count + len(corners))
+        pieces = [
+            [s.start] if isinstance(s, Line) else polyline(s, chord)[:-1] for s in path.segments
+        ]
+        corners: list[Point] = list(itertools.chain.from_iterable(pieces))
+        lengths.extend(len(piece) for piece in pieces)
         scaled = np.rint(np.array(corners) * SCALE).astype(np.int64)
         if np.abs(scaled).max() > LARGEST * SCALE:
             raise InternalError(f"a point lies more than {LARGEST} mm from the origin")
@@ -62,7 +61,7 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
         points.append(scaled / SCALE)
         following.append(count + (np.arange(len(corners)) + 1) % len(corners))
         count += len(corners)
-    owner = np.repeat(np.arange(len(marks) - 1), np.diff(marks))
+    owner = np.repeat(np.arange(len(lengths)), lengths)
     return Flat(tuple(rings), np.concatenate(points), np.concatenate(following), owner)
 
 

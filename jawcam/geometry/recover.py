@@ -69,21 +69,30 @@ def _encloses(
 def _joints(source: Source, runs: Runs) -> Floats:
     """Where each run ends and the next one begins, (n, 2)."""
     following = np.roll(runs.owner, -1)
-    own, other = runs.carriers.take(runs.owner), runs.carriers.take(following)
-    joints = own.meet(other, runs.end)
-    astray = np.hypot(*(joints - runs.end).T) > ASTRAY
-    joints[astray] = ((own.foot(runs.end) + other.foot(runs.end)) / 2)[astray]
-    touch = _touching_points(
+    joints = _touching_points(
         source,
         np.where(runs.forward, runs.owner, following),
         np.where(runs.forward, following, runs.owner),
     )
     # in the flattened copy they part up to a chord's length away: chord = sqrt(8 r sagitta)
-    bend = np.maximum(own.bend(), other.bend()) + abs(source.distance)
+    bends = runs.carriers.bend()
+    bend = np.maximum(bends[runs.owner], bends[following]) + abs(source.distance)
     reach = np.sqrt(8 * bend * source.tolerance.chord) + 10 * source.tolerance.chord
-    near = np.hypot(*(touch - runs.end).T) <= reach  # nan is not near
-    joints[near] = touch[near]
+    off = joints - runs.end
+    cross = np.flatnonzero(~(np.hypot(off[:, 0], off[:, 1]) <= reach))  # nan is not near
+    if len(cross):
+        joints[cross] = _crossings(runs, cross, following[cross])
     return joints
+
+
+def _crossings(runs: Runs, cross: Ints, following: Ints) -> Floats:
+    """Where some of the runs cross those that follow them."""
+    near = runs.end[cross]
+    own, other = runs.carriers.take(runs.owner[cross]), runs.carriers.take(following)
+    points = own.meet(other, near)
+    astray = np.hypot(*(points - near).T) > ASTRAY
+    points[astray] = ((own.foot(near) + other.foot(near)) / 2)[astray]
+    return points
 
 
 def _touching_points(source: Source, first: Ints, second: Ints) -> Floats:

@@ -67,7 +67,9 @@ def prepare(paths: Sequence[Path], distance: float, tolerance: Tolerance) -> Sou
     slight = np.abs(distance * turn) <= tolerance.path / 4
     # a turn right about (a cusp) is rounded whichever sign rounding gave it
     away = (turn * distance > 0) | (np.abs(turn) > math.pi - 1e-6)
-    convex = away & ~slight & (distance != 0)
+    # a corner whose arc and whose mitre are one within tolerance gets the mitre: fewer pieces
+    spike = abs(distance) * (1 / np.cos(np.minimum(np.abs(turn), 1.0) / 2) - 1)
+    convex = away & (spike > tolerance.path / 4) & ~slight
     half_chord = math.sqrt(2 * abs(distance) * tolerance.chord) + tolerance.chord
     return Source(
         distance,
