@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shlex
 import subprocess
@@ -26,7 +27,8 @@ def table_lines() -> list[str]:
 
 def jawcam(*words: str, cwd):
     command = [sys.executable, "-m", "jawcam", *words]
-    return subprocess.run(command, cwd=cwd, capture_output=True, text=True, check=False)
+    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_there_are_two_commands_and_each_makes_its_own_environment():
