@@ -10,7 +10,7 @@ from jawcam.errors import Place
 from jawcam.geometry.cut import along, begun_near
 from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.rings import Ring
-from jawcam.geometry.shapes import Path, Region
+from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.mill.bite import Cleared, bites, feeds_for
 from jawcam.mill.entry import Descent, choose_descent, descend
 from jawcam.mill.links import Air, hop, straight_way
@@ -21,6 +21,10 @@ __all__ = ["Clearing", "clear_level", "levels"]
 
 COVERED = 0.98
 """Share of the cutter's radius that it is trusted to clear beside its path."""
+
+
+NEARBY = 4
+"""How many joints of a ring are tried to begin it at."""
 
 
 @dataclass(frozen=True)
@@ -77,7 +81,7 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         if ring.level > 0 and way.kind == "helix" and _within(ring.region.outer, way):
             return  # nothing is left of it
     if entered or way.kind != "ramp":
-        _cross_over(trail, job, ring.region.outer, floor)
+        trail.feed(*_beginning(ring.region, trail.plan), floor, job.slot_feed)
     done = tuple(inner.region for inner in ring.inner) if entered else ()
     _follow(trail, job, begun_near(ring.region.outer, trail.plan), done, floor)
     for island in ring.region.holes:
@@ -104,9 +108,14 @@ def _enter(
     descend(trail, way, region, top, floor, job.ramp, job.slot_feed)
 
 
-def _cross_over(trail: Trail, job: Clearing, path: Path, floor: float) -> None:
-    """Feed out to the nearest point of the next ring, as slowly as a full-width cut needs."""
-    trail.feed(*nearest_on(path, trail.plan)[1], floor, job.slot_feed)
+def _beginning(region: Region, near: Point) -> Point:
+    """Where to begin the next ring, coming from inside: where two of its pieces meet, so that no
+    piece is cut in two, if a straight way leads there; else at its nearest point."""
+    joints = sorted((s.start for s in region.outer.segments), key=lambda p: math.dist(p, near))
+    for joint in joints[:NEARBY]:
+        if straight_way(near, joint, [region]):
+            return joint
+    return nearest_on(region.outer, near)[1]
 
 
 def _reach(

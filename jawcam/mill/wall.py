@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from jawcam.errors import Fault, InputError, Place
-from jawcam.geometry.cut import begun_near, tangent_at
+from jawcam.geometry.cut import along, begun_near, tangent_at
 from jawcam.geometry.measure import inside_distances, nearest_on
-from jawcam.geometry.shapes import Arc, Path, Point, Region
+from jawcam.geometry.shapes import Arc, Path, Point, Region, Segment
 from jawcam.mill.bite import Cleared, bites, feeds_for
 from jawcam.mill.entry import Descent, descend
 from jawcam.mill.links import Air, hop
@@ -96,27 +96,32 @@ def find_lead(path: Path, wall: Wall) -> Lead | None:
     it; None if there is none. Its arc turns left: the inside of a climb path lies there."""
     wanted = wall.lead if wall.lead is not None else wall.dia / 2
     radii = [wanted / 2**k for k in range(8) if wanted / 2**k >= SMALLEST]
-    longest = sorted(range(len(path.segments)), key=lambda k: -path.segments[k].length)
-    for radius in radii:
-        for number in longest[:12]:
-            segment = path.segments[number]
-            middle = (
-                segment.point(0.5)
-                if isinstance(segment, Arc)
-                else (
-                    (segment.start[0] + segment.end[0]) / 2,
-                    (segment.start[1] + segment.end[1]) / 2,
-                )
-            )
-            lead = _lead(path, middle, tangent_at(segment, middle), radius)
-            if _fits(lead, wall.free):
-                return lead
+    longest = sorted(range(len(path.segments)), key=lambda k: -path.segments[k].length)[:12]
+    joints = [(k, path.segments[k].start) for k in longest if _goes_on_smoothly(path, k)]
+    middles = [(k, _middle(path.segments[k])) for k in longest]
+    # where two pieces meet neither is cut in two; half the radius is a fair price for that
+    tries = [(r, p) for r in radii[:2] for p in joints] + [(r, p) for r in radii for p in middles]
+    for radius, (number, point) in tries:
+        lead = _lead(path, point, tangent_at(path.segments[number], point), radius)
+        if _fits(lead, wall.free):
+            return lead
     return None
 
 
-def _lead(path: Path, point: Point, along: Point, radius: float) -> Lead:
+def _middle(segment: Segment) -> Point:
+    return along(segment, segment.length / 2)[1]
+
+
+def _goes_on_smoothly(path: Path, number: int) -> bool:
+    """Whether a segment goes on without a corner from the one before."""
+    segment, before = path.segments[number], path.segments[number - 1]
+    (ax, ay), (bx, by) = tangent_at(before, segment.start), tangent_at(segment, segment.start)
+    return ax * bx + ay * by > 1 - 1e-6
+
+
+def _lead(path: Path, point: Point, heading: Point, radius: float) -> Lead:
     """Quarter arcs of `radius` about a centre on the path's left, and straight ends as long."""
-    (x, y), (tx, ty) = point, along
+    (x, y), (tx, ty) = point, heading
     nx, ny = -ty * radius, tx * radius
     dx, dy = tx * radius, ty * radius
     start, end = (x + nx - dx, y + ny - dy), (x + nx + dx, y + ny + dy)
@@ -145,7 +150,7 @@ def _fits(lead: Lead, free: tuple[Region, ...]) -> bool:
     own = np.hypot(*(points - lead.point).T)
     # the path's own tangent point is touched; farther along an arc it must be left behind
     room = inside_distances([Region(lead.path)], points)
-    return bool((room >= np.minimum(own**2 / (4 * radius), radius / 4) - 1e-6).all())
+    return bool((room >= np.minimum(own**2 / (12 * radius), radius / 8) - 1e-6).all())
 
 
 def _passes(trail: Trail, wall: Wall, path: Path) -> None:

@@ -115,7 +115,7 @@ def test_wall_of_a_disc_costs_no_more_than_two_blocks(disc):
 
 
 def test_wall_is_all_that_lies_between_lead_in_and_lead_out(disc, plate):
-    for whole, inside, most in ((disc, inside_disc, 2), (plate, inside_plate, 18)):
+    for whole, inside, most in ((disc, inside_disc, 2), (plate, inside_plate, 16)):
         cuts = section(whole.text, "wall", level=-5.0)
         on = [b in ring_blocks([b], inside, CUTTER - GRIP) for b in cuts]
         first, last = on.index(True), len(on) - on[::-1].index(True)
@@ -126,13 +126,13 @@ def test_wall_is_all_that_lies_between_lead_in_and_lead_out(disc, plate):
 
 
 def test_ring_round_a_rounded_rectangle_costs_eight_blocks(plate):
-    """Four lines and four arcs while the cutter's centre goes round the corners; one line more
-    where the ring is begun in the middle of one."""
+    """Four lines and four arcs while the cutter's centre goes round the corners, begun where two
+    of them meet."""
     cuts = section(plate.text, "roughing", level=-4.9)
     for depth in ring_depths(6.0):
         ring = ring_blocks(cuts, inside_plate, depth)
         assert pieces(ring) == 8
-        assert len(ring) <= 9
+        assert len(ring) == 8
 
 
 def test_ring_inside_the_corners_costs_four_blocks(plate):
@@ -144,15 +144,15 @@ def test_ring_inside_the_corners_costs_four_blocks(plate):
     for depth in depths:
         ring = ring_blocks(cuts, inside_plate, depth)
         assert pieces(ring) == 4
-        assert len(ring) <= 5
+        assert len(ring) == 4
         assert not any(b.arc for b in ring)
 
 
 def test_wall_of_a_rounded_rectangle_costs_eight_blocks(plate):
-    """The finish pass and one spring pass, each begun in the middle of a line."""
+    """The finish pass and one spring pass, each begun where an arc goes over into a line."""
     ring = ring_blocks(section(plate.text, "wall", level=-5.0), inside_plate, CUTTER - GRIP)
     assert sum(b.arc for b in ring) == 2 * 4
-    assert len(ring) <= 2 * 9
+    assert len(ring) == 2 * 8
     assert pieces(ring[: len(ring) // 2]) == 8
 
 
