@@ -21,11 +21,13 @@ _ROUND_OFF = 1e-9  # radians or mm: an arc that is over a limit by less than thi
 @dataclass(frozen=True)
 class ArcLimits:
     """What a control takes. largest_sweep: radians, in (0, 2 pi]; largest_radius: mm;
-    chord: the most that lines which stand in for an arc may lie off it, mm."""
+    chord: the most that lines which stand in for an arc may lie off it, mm; helix_chord: the same
+    for an arc that rises or falls."""
 
     largest_sweep: float = math.tau
     largest_radius: float = math.inf
     chord: float = 0.001
+    helix_chord: float = 0.01
 
     def too_wide(self, start: Point3, arc: ArcFeed) -> bool:
         """Whether the arc sweeps too far."""
@@ -96,7 +98,9 @@ def _helices_to_lines(motions: Sequence[Motion], limits: ArcLimits) -> tuple[Mot
     """Every arc that also rises or falls as lines."""
     return _with_arcs(
         motions,
-        lambda start, arc: chorded(start, arc, limits.chord) if is_helix(start, arc) else (arc,),
+        lambda start, arc: (
+            chorded(start, arc, limits.helix_chord) if is_helix(start, arc) else (arc,)
+        ),
     )
 
 

@@ -159,6 +159,7 @@ class Arcs:
     """Arcs. centre: written as increments from the start, as a point, or not (the radius is);
     words: the letters of the centre; zero_words: whether a 0 among them is written; radius: its
     letter; largest_sweep: degrees; chord: how far lines in place of an arc may lie off it;
+    helix_chord: the same for helices;
     mismatch: the largest difference of an arc's two radii that the control takes."""
 
     cw: str
@@ -173,6 +174,7 @@ class Arcs:
     largest_sweep: Annotated[float, Within(1, 360)]
     largest_radius: Annotated[PerUnit[float], Within(0.001, 1e9)]
     chord: Annotated[PerUnit[float], Within(1e-6, 1)]
+    helix_chord: Annotated[PerUnit[float], Within(1e-6, 1)]
     mismatch: Annotated[PerUnit[float], Within(1e-6, 1)]
 
 

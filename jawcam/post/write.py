@@ -27,6 +27,7 @@ def write(motions: Sequence[Motion], dialect: Dialect, *, units: Units, zero: Po
         largest_sweep=math.radians(dialect.arcs.largest_sweep),
         largest_radius=units.to_mm(dialect.arcs.largest_radius.of(units)),
         chord=units.to_mm(dialect.arcs.chord.of(units)),
+        helix_chord=units.to_mm(dialect.arcs.helix_chord.of(units)),
     )
     motions = shifted(motions, zero)
     for name in dialect.passes:

@@ -71,7 +71,7 @@ def test_arcs_are_split_no_more_than_needed(degrees, pieces):
 
 
 def test_helices_alone_become_lines():
-    lines = run("helices_to_lines", QUARTER, CIRCLE, HELIX, chord=0.01)
+    lines = run("helices_to_lines", QUARTER, CIRCLE, HELIX, helix_chord=0.01)
     assert lines[0] == QUARTER
     assert isinstance(lines[1], ArcFeed)
     assert {type(line) for line in lines[2:]} == {LineFeed}
