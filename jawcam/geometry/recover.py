@@ -2,6 +2,7 @@
 
 Nothing is fitted. `trace` says which piece of the offset each run of polygon edges is, every
 piece lies on a known line or circle, and neighbours are cut off where these meet in closed form.
+Where outlines touch themselves all along that can fail; the contour is then given as it stands.
 With distance 0 the same holds for unions and differences.
 """
 

@@ -84,6 +84,8 @@ def corners_of(
             standing = difference(standing, [_capsule(relief)], tolerance)
         for piece in substantial(standing, tolerance):
             rides = _regions(intersection([piece.region], [part], tolerance), tolerance)
+            if rides and relieve:
+                faults.add(*_no_corner(piece, dia, units, place))
             unreached.append(_named(piece, seats=not rides))
     faults.raise_if_any()
     return Corners(

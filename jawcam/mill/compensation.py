@@ -13,7 +13,7 @@ __all__ = ["largest_register"]
 SHARP = math.radians(0.5)
 """Turns between two segments that are no corner to a control."""
 
-MOST = 0.3
+MOST = 0.25
 """mm; more is no dialling in, and would outgrow the smallest lead-in arc."""
 
 

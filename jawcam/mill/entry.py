@@ -16,7 +16,7 @@ from jawcam.mill.links import HAIR
 from jawcam.mill.trail import Trail
 from jawcam.motion.moves import ArcFeed
 
-__all__ = ["Cutting", "Descent", "choose_descent", "descend"]
+__all__ = ["Cutting", "Descent", "choose_descent", "descend", "ramp_fits", "too_tight"]
 
 WIDE, NARROW = 0.9, 0.4
 """The largest and the smallest helix, as shares of the cutter's radius: with more a core would be
@@ -68,27 +68,46 @@ def choose_descent(middle: Point, room: float, region: Region, job: Cutting) -> 
     radius = min(room, WIDE * dia / 2)
     if radius >= NARROW * dia / 2:
         return Descent("helix", (x + radius, y), (x, y), radius)
-    if region.outer.length >= dia / 4:
+    if ramp_fits(region, dia):
         return Descent("ramp", region.outer.start)
     if job.centre_cutting:
         return Descent("plunge", (x, y))
-    raise InputError(
+    raise too_tight(dia, job.place)
+
+
+def ramp_fits(region: Region, dia: float) -> bool:
+    """Whether a ring is wide enough, one way, that a cutter ramping round it does not rub on its
+    dead centre."""
+    x0, y0, x1, y1 = region.outer.box
+    return max(x1 - x0, y1 - y0) >= NARROW * dia
+
+
+def too_tight(dia: float, place: Place) -> InputError:
+    """What is wrong where there is no gentle way down."""
+    return InputError(
         Fault(
             f"the pocket is hardly wider than the cutter of {dia:g} mm, which can neither wind nor "
             "ramp its way down there",
-            job.place,
+            place,
             "take a smaller cutter, or one that cuts at its centre (centre_cutting = true)",
         )
     )
 
 
 def descend(
-    trail: Trail, way: Descent, region: Region, top: float, floor: float, ramp: float, feed: float
+    trail: Trail,
+    way: Descent,
+    region: Region,
+    top: float,
+    floor: float,
+    ramp: float,
+    feed: float,
+    plunge_feed: float | None = None,
 ) -> None:
     """From hovering over `way.start`, `HAIR` above `top`, down to `floor`, all material gone on
-    the way. ramp: degrees; feed: mm/min."""
+    the way. ramp: degrees; feed: mm/min, plunge_feed: straight down (None: the same)."""
     if way.kind in ("gap", "plunge"):  # the gap too: a spacer may stand too high in it
-        trail.feed(*way.start, floor, feed)
+        trail.feed(*way.start, floor, plunge_feed or feed)
     elif way.kind == "helix":
         _wind(trail, way, top + HAIR, floor, ramp, feed)
     else:

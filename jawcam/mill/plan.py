@@ -9,7 +9,6 @@ from jawcam.mill.chosen import Chosen
 from jawcam.mill.compensation import largest_register
 from jawcam.mill.head import head
 from jawcam.mill.relief import relieve_corners
-from jawcam.mill.rest import rest_pockets
 from jawcam.mill.rough import Clearing, clear_level, levels
 from jawcam.mill.trail import Trail
 from jawcam.mill.wall import Wall, finish_wall
@@ -65,7 +64,7 @@ def _rough(trail: Trail, work: Work) -> None:
 
 def _rest(trail: Trail, work: Work) -> None:
     """What the roughing cutter could not reach and the smaller finishing cutter can."""
-    clearing = work.clearing(work.finish, rest_pockets(work), (work.roughed,))
+    clearing = work.clearing(work.finish, work.rest, (work.roughed,))
     _clear_levels(trail, clearing, work.rough_floor, work.finish.stepdown)
 
 
@@ -77,35 +76,37 @@ def _clear_levels(trail: Trail, clearing: Clearing, floor: float, stepdown: floa
 
 
 def _floor(trail: Trail, work: Work) -> None:
-    """The stock left on the floor, with the finishing cutter: a light cut at any width."""
+    """The stock left on the floor, with the finishing cutter: a light cut at any width, but for
+    corners that are cut there for the first time."""
     if work.rough_floor > work.target.floor:
-        feed = work.setup.finish.feed or work.finish.feed
-        clearing = work.clearing(work.finish, work.rims(work.finish))
-        light = replace(clearing, feed=feed, slot_feed=feed)
+        clearing = work.clearing(work.finish, work.rims(work.finish), work.cleared)
+        light = replace(clearing, feed=work.setup.finish.feed or work.finish.feed)
         clear_level(trail, light, work.rough_floor, work.target.floor)
 
 
 def _wall(trail: Trail, work: Work) -> None:
-    """The wall at full depth."""
+    """The wall."""
     finish, asked = work.finish, work.setup.finish
     wall = Wall(
         dia=finish.dia,
         leave=work.setup.rough.leave,
+        stepover=finish.stepover,
         feed=asked.feed or finish.feed,
         slot_feed=finish.slot_feed,
         plunge_feed=finish.plunge_feed,
         ramp=work.setup.rough.ramp,
-        floor=work.target.floor,
+        heights=tuple(levels(work.target.floor, finish.stepdown)),
         air=work.air,
         spring=asked.spring,
         lead=asked.lead,
         compensation=asked.compensation,
-        cleared=(work.roughed,),
+        centre_cutting=finish.cutter.centre_cutting,
+        cleared=work.cleared,
         free=work.free,
         place=work.place,
     )
     for region in work.finished:
-        finish_wall(trail, wall, region, work.free)
+        finish_wall(trail, wall, region)
 
 
 def _reliefs(trail: Trail, work: Work) -> None:
@@ -116,6 +117,7 @@ def _reliefs(trail: Trail, work: Work) -> None:
         levels(work.target.floor, work.finish.stepdown),
         work.finish.slot_feed,
         work.free,
+        work.finished,
         work.air,
     )
 

@@ -7,7 +7,8 @@ from jawcam.geometry.hull import hull
 from jawcam.geometry.narrow import too_narrow
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.rings import Ring, rings
-from jawcam.mill.work import Work
+from jawcam.geometry.shapes import Region
+from jawcam.tolerance import Tolerance
 
 __all__ = ["rest_pockets"]
 
@@ -19,24 +20,32 @@ SMALL = 0.25
 """Finishing cutter radii: a place where no larger disc fits is left to the wall pass."""
 
 
-def rest_pockets(work: Work) -> tuple[Ring, ...]:
-    """Rings for the finishing cutter round the places that roughing left, reaching far enough
-    into what is cleared that it can take each of them whole.
+def rest_pockets(
+    cavity: Region,
+    leave: float,
+    rough_dia: float,
+    dia: float,
+    stepover: float,
+    tolerance: Tolerance,
+) -> tuple[Ring, ...]:
+    """Rings for a finishing cutter of `dia` mm round the places that one of `rough_dia` left,
+    reaching far enough into what is cleared that it can take each of them whole.
 
-    A small place right at the wall is none: the wall pass takes it, fed as its bite allows.
+    A small place right at the wall is none: the floor and wall passes take it, fed as its bite
+    allows. leave: the stock on the wall, in mm.
     """
-    if work.finish.dia >= work.rough.dia:
+    if dia >= rough_dia:
         return ()
-    radius = work.finish.dia / 2
-    inner = shrink([work.cavity], work.setup.rough.leave, work.tolerance)
-    beyond = shrink([work.cavity], work.finish.dia - radius * SMALL, work.tolerance)
+    radius = dia / 2
+    inner = shrink([cavity], leave, tolerance)
+    beyond = shrink([cavity], dia - radius * SMALL, tolerance)
     left = [
         place.region
-        for place in too_narrow(inner, work.rough.dia, work.tolerance)
-        if place.size > SMALL * radius or intersection([place.region], beyond, work.tolerance)
+        for place in too_narrow(inner, rough_dia, tolerance)
+        if place.size > SMALL * radius or intersection([place.region], beyond, tolerance)
     ]
     hulls = [hull(place.outer, SMALL * radius / 4) for place in left]
-    near = [grow([place], REACH * radius, work.tolerance) for place in hulls]
-    around = union([region for regions in near for region in regions], work.tolerance)
-    pockets = intersection(around, inner, work.tolerance)
-    return rings(pockets, radius, work.finish.stepover, work.tolerance)
+    near = [grow([place], REACH * radius, tolerance) for place in hulls]
+    around = union([region for regions in near for region in regions], tolerance)
+    pockets = intersection(around, inner, tolerance)
+    return rings(pockets, radius, stepover, tolerance)

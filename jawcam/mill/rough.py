@@ -12,7 +12,7 @@ from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.rings import Ring
 from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.mill.bite import Cleared, bites, feeds_for
-from jawcam.mill.entry import Descent, choose_descent, descend
+from jawcam.mill.entry import Descent, choose_descent, descend, ramp_fits
 from jawcam.mill.links import Air, hop, straight_way
 from jawcam.mill.trail import Trail
 
@@ -38,6 +38,7 @@ class Clearing:
     stepover: float
     feed: float
     slot_feed: float
+    plunge_feed: float
     ramp: float
     air: Air
     gap: float
@@ -70,7 +71,7 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         if not inner.inner and room + job.stepover <= COVERED * job.dia / 2:
             continue  # this ring's own pass covers it
         entered = True
-        if not inner.inner and inner.region.outer.length < job.dia / 4:
+        if not inner.inner and not ramp_fits(inner.region, job.dia):
             way = choose_descent(middle, _room(inner, job), ring.region, job)
             _enter(trail, job, way, ring.region, top, floor)
         else:
@@ -105,7 +106,7 @@ def _enter(
     trail: Trail, job: Clearing, way: Descent, region: Region, top: float, floor: float
 ) -> None:
     hop(trail, way.start, top, job.centre if top < 0 else (), job.air)
-    descend(trail, way, region, top, floor, job.ramp, job.slot_feed)
+    descend(trail, way, region, top, floor, job.ramp, job.slot_feed, job.plunge_feed)
 
 
 def _beginning(region: Region, near: Point) -> Point:

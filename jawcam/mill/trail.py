@@ -22,10 +22,6 @@ class Trail:
         """Add motions that do not move the cutter."""
         self.motions.extend(motions)
 
-    def lost(self) -> None:
-        """The cutter is somewhere safe above, but nobody knows where (after a tool change)."""
-        self.at = None
-
     def rapid(self, x: float, y: float, z: float) -> None:
         """Go there at full speed, if not there already."""
         if self.at != (x, y, z):

@@ -14,6 +14,7 @@ from jawcam.job.model import Setup
 from jawcam.mill.bite import Cleared
 from jawcam.mill.chosen import Chosen
 from jawcam.mill.links import Air
+from jawcam.mill.rest import rest_pockets
 from jawcam.mill.rough import Clearing
 from jawcam.tolerance import Tolerance
 
@@ -48,6 +49,24 @@ class Work:
         return Cleared(self.centre(self.rough), self.rough.dia / 2)
 
     @cached_property
+    def rest(self) -> tuple[Ring, ...]:
+        """Rings for the finishing cutter where the roughing cutter could not get."""
+        return rest_pockets(
+            self.cavity,
+            self.setup.rough.leave,
+            self.rough.dia,
+            self.finish.dia,
+            self.finish.stepover,
+            self.tolerance,
+        )
+
+    @cached_property
+    def cleared(self) -> tuple[Cleared, ...]:
+        """Where both cutters have been before the floor and the wall are finished."""
+        rested = tuple(ring.region for ring in self.rest)
+        return (self.roughed, Cleared(rested, self.finish.dia / 2))
+
+    @cached_property
     def finished(self) -> tuple[Region, ...]:
         """Where the finishing cutter's centre may be with nothing left on the wall."""
         return shrink([self.cavity], self.finish.dia / 2, self.tolerance)
@@ -77,6 +96,7 @@ class Work:
             stepover=chosen.stepover,
             feed=chosen.feed,
             slot_feed=chosen.slot_feed,
+            plunge_feed=chosen.plunge_feed,
             ramp=self.setup.rough.ramp,
             air=self.air,
             gap=self.target.blanks.gap,

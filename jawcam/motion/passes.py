@@ -22,7 +22,7 @@ _ROUND_OFF = 1e-9  # radians or mm: an arc that is over a limit by less than thi
 class ArcLimits:
     """What a control takes. largest_sweep: radians, in (0, 2 pi]; largest_radius: mm;
     chord: the most that lines which stand in for an arc may lie off it, mm; helix_chord: the same
-    for an arc that rises or falls."""
+    for a whole turn that rises or falls."""
 
     largest_sweep: float = math.tau
     largest_radius: float = math.inf
@@ -95,13 +95,16 @@ def _arcs_to_lines(motions: Sequence[Motion], limits: ArcLimits) -> tuple[Motion
 
 
 def _helices_to_lines(motions: Sequence[Motion], limits: ArcLimits) -> tuple[Motion, ...]:
-    """Every arc that also rises or falls as lines."""
-    return _with_arcs(
-        motions,
-        lambda start, arc: (
-            chorded(start, arc, limits.helix_chord) if is_helix(start, arc) else (arc,)
-        ),
-    )
+    """Every arc that also rises or falls as lines: a whole turn, which winds into the material,
+    coarser than one that follows a shape."""
+
+    def flat(start: Point3, arc: ArcFeed) -> tuple[ArcFeed | LineFeed, ...]:
+        if not is_helix(start, arc):
+            return (arc,)
+        whole = start[:2] == arc.to[:2]
+        return chorded(start, arc, limits.helix_chord if whole else limits.chord)
+
+    return _with_arcs(motions, flat)
 
 
 def _large_arcs_to_lines(motions: Sequence[Motion], limits: ArcLimits) -> tuple[Motion, ...]:

@@ -159,7 +159,7 @@ class Arcs:
     """Arcs. centre: written as increments from the start, as a point, or not (the radius is);
     words: the letters of the centre; zero_words: whether a 0 among them is written; radius: its
     letter; largest_sweep: degrees; chord: how far lines in place of an arc may lie off it;
-    helix_chord: the same for helices;
+    helix_chord: the same for whole turns of a helix;
     mismatch: the largest difference of an arc's two radii that the control takes."""
 
     cw: str

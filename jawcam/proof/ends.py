@@ -17,15 +17,29 @@ def ends(scene: Scene) -> list[Finding]:
 
 
 def _beginning(scene: Scene) -> list[Finding]:
-    """A first move across at whatever height the tool stands."""
-    for cut in scene.own:
-        if math.isfinite(cut.start[2]) or math.isfinite(cut.end[2]):
-            return []
-        if not any("Z" in _axes(c) and c.line <= cut.line for c in scene.program.changes):
-            what = "the first move goes across at whatever height the tool stands"
-            mend = "raise the tool clear of everything before the start"
-            return [scene.find("P112", "note", what, by=cut, mend=mend)]
-    return []
+    """First moves, of the program and of each further tool, that go across at whatever height the
+    tool stands."""
+    found = []
+    for cut in _firsts(scene):
+        lines = [c.line for c in scene.own if c.line < cut.line]
+        since = max(lines, default=-1)
+        raised = any("Z" in _axes(c) and since < c.line <= cut.line for c in scene.program.changes)
+        if raised or (cut.end[2] != cut.start[2] and math.isfinite(cut.end[2])):
+            continue
+        which = f"the first move of T{cut.tool}" if lines else "the first move"
+        what = f"{which} goes across at whatever height the tool stands"
+        mend = "raise the tool clear of everything before the start"
+        if lines:
+            mend = "make sure that the tool change leaves Z at its top"
+        found.append(scene.find("P112", "note", what, by=cut, mend=mend))
+    return found
+
+
+def _firsts(scene: Scene) -> list[Cut]:
+    """The first move of the program and of every tool after a change."""
+    marks = [0, *(c.line for c in scene.program.changes if c.kind == "tool")]
+    firsts = [next((c for c in scene.own if c.line >= mark), None) for mark in marks]
+    return list(dict.fromkeys(cut for cut in firsts if cut is not None))
 
 
 def _untold(scene: Scene) -> list[Finding]:

@@ -13,7 +13,7 @@ import shapely
 
 from jawcam.hold.target import Unreached
 from jawcam.proof.discs import Disc, discs
-from jawcam.proof.report import Finding
+from jawcam.proof.report import Finding, Grade
 from jawcam.proof.scene import Scene
 
 __all__ = ["left_over"]
@@ -29,7 +29,7 @@ SPREAD = 5.0
 
 def left_over(scene: Scene) -> list[Finding]:
     """A finding for each place left that a disc larger than the limit fits into, the largest
-    first; and a note for each that the job foretold."""
+    first; and one for each that the job foretold."""
     floor, limits = scene.target.floor, scene.limits
     done = scene.stock.cleared(floor + limits.rough)  # that it is a little too high is depth's
     left = shapely.difference(scene.to_clear, done)
@@ -69,7 +69,8 @@ def _stop(scene: Scene, disc: Disc, others: int) -> Finding:
 def _note(scene: Scene, disc: Disc, place: Unreached) -> Finding:
     at, size = (disc.x, disc.y, scene.target.floor), scene.say(disc.dia)
     what = f"material stays that no cutter reaches, a disc of {size} in it: {place.why}"
-    return scene.find("P302", "note", what, at=at, amount=disc.dia)
+    grade: Grade = "note" if place.seats else "warn"
+    return scene.find("P302", grade, what, at=at, amount=disc.dia)
 
 
 def _foretold(place: Unreached, disc: Disc) -> bool:

@@ -97,6 +97,10 @@ class Move:
         )
 
 
+GRAZE = 1e-9
+"""mm."""
+
+
 def portion(move: Move, t0: float, t1: float) -> Move:
     """The piece of a move between two portions of it."""
     return replace(move, start=move.at(t0), end=move.at(t1), turn=move.turn * (t1 - t0))
@@ -106,7 +110,7 @@ def below(move: Move, z: float) -> Move | None:
     """The piece of a move whose tip is not above `z`, None if there is none."""
     if move.high <= z:
         return move
-    if move.low > z:
+    if move.low > z - GRAZE:  # above, or touching the height in a single point
         return None
     t = (z - move.start[2]) / (move.end[2] - move.start[2])
     return portion(move, t, 1.0) if move.end[2] <= z else portion(move, 0.0, t)

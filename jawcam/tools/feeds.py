@@ -22,7 +22,7 @@ _FEET_PER_METRE = 1 / (12 * Units.INCH.in_mm / 1000)
 @dataclass(frozen=True)
 class Speeds:
     """rpm: 1/min; feed, plunge_feed (straight down), slot_feed (engaged over the full width):
-    mm/min; notes: how each came about, in words for the setup sheet.
+    mm/min; notes: how each came about, in words.
     """
 
     rpm: float
