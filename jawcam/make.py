@@ -78,7 +78,7 @@ def make_setup(
     dialect = load_dialect(post) if post else load_dialect(setup.post, near=Path(job.file).parent)
     text = write(plan(work), dialect, units=job.units, zero=held.target.zero)
     program = read(text, dialect.control, f"{setup.name}.nc")
-    notes = tuple(dict.fromkeys((*outline.notes, *rough.notes, *finish.notes)))
+    notes = tuple(dict.fromkeys((*held.target.notes, *rough.notes, *finish.notes)))
     report = prove(program, held.target, rapid=job.machine.rapid)
     return Made(job, setup, held.target, text, program, report, dialect.name, notes)
 

@@ -14,6 +14,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from jawcam.geometry.carriers import Floats, Ints
 from jawcam.geometry.shapes import Line, Path, Point, Region, Segment
@@ -23,6 +24,7 @@ from jawcam.tolerance import Tolerance
 __all__ = ["Edges", "Span", "meet", "part_edges", "wall_edges"]
 
 _SLIVER = 1e-5  # mm along X; what overlaps by less slides past
+_LEVEL = 1e-7  # mm along Y; walls that part by less touch all along
 _TINY = 1e-9  # mm along X; an edge narrower than this stands upright
 
 _Row = tuple[float, float, float, float, float, float, float]
@@ -101,7 +103,7 @@ def wall_edges(cavity: Region, blanks: Blanks) -> Edges:
     walls[1] = np.minimum(walls[1], last[strips])
     high = Edges(walls).heights((walls[0] + walls[1]) / 2)
     walls = walls[:, (high >= near) & (high <= far)]
-    # the face stands where as many edges of the cavity as not lie beyond it
+    # the face stands where an even number of the cavity's edges lie beyond it
     middle = ((first + last) / 2)[:, None]
     border = Edges(np.hstack((upper.rows, lower.rows)))
     beyond = (border.rows[0] <= middle) & (middle < border.rows[1])
@@ -177,46 +179,39 @@ def _spans(facing: _Facing, limit: float) -> list[Span]:
     """The stretches over which the air is no more than `limit`."""
     left_in, right_in = facing.gaps(facing.left) <= limit, facing.gaps(facing.right) <= limit
     which = np.nonzero(left_in | right_in)[0]
-    facing, left_in, both = facing.take(which), left_in[which], (left_in & right_in)[which]
+    facing, left_in, right_in = facing.take(which), left_in[which], right_in[which]
     inner = np.where(left_in, facing.left, facing.right)
     outer = np.where(left_in, facing.right, facing.left)
-    whole = outer
-    ends = inner
-    for _ in range(60):
-        middle = (ends + outer) / 2
+    ends, beyond = inner, outer
+    for _ in range(50):  # halving takes any stretch below a nanometre
+        middle = (ends + beyond) / 2
         touching = facing.gaps(middle) <= limit
-        ends, outer = np.where(touching, middle, ends), np.where(touching, outer, middle)
-    ends = np.where(both, whole, ends)
+        ends, beyond = np.where(touching, middle, ends), np.where(touching, beyond, middle)
+    ends = np.where(left_in & right_in, outer, ends)
     x0, x1 = np.minimum(inner, ends), np.maximum(inner, ends)
-    at = np.where(facing.gaps(x0) <= facing.gaps(x1), x0, x1)
-    middle = (x0 + x1) / 2
-    at = np.where(np.abs(facing.gaps(middle) - facing.gaps(at)) < _SLIVER / 10, middle, at)
-    part = facing.part
-    columns = (
-        np.stack((x0, part.heights(x0), x1, part.heights(x1), at, part.heights(at))).T.tolist(),
-        facing.numbers.tolist(),
-        facing.gaps(at).tolist(),
-        (90.0 + _rises(facing, at)).tolist(),
+    at, middle = np.where(facing.gaps(x0) <= facing.gaps(x1), x0, x1), (x0 + x1) / 2
+    at = np.where(np.abs(facing.gaps(middle) - facing.gaps(at)) < _LEVEL, middle, at)
+    ys = [facing.part.heights(x).tolist() for x in (x0, x1, at)]
+    starts, finishes, places = (
+        list(zip(x.tolist(), y, strict=True)) for x, y in zip((x0, x1, at), ys, strict=True)
     )
-    return [
-        Span(number, (a, b), (c, d), (e, f), air, normal)
-        for (a, b, c, d, e, f), number, air, normal in zip(*columns, strict=True)
-    ]
+    air, normals = facing.gaps(at).tolist(), (90.0 + _rises(facing, at)).tolist()
+    columns = (facing.numbers.tolist(), starts, finishes, places, air, normals)
+    return [Span(*row) for row in zip(*columns, strict=True)]
 
 
 def _rises(facing: _Facing, at: Floats) -> Floats:
     """The slope of the wall at each place of contact, in degrees; the part's own where the wall
     has a corner (the edge of the jaw's face)."""
-
-    def within(edges: Edges) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
-        found: np.ndarray[tuple[int], np.dtype[np.bool_]] = (at - edges.rows[0] > _SLIVER) & (
-            edges.rows[1] - at > _SLIVER
-        )
-        return found
-
-    cornered = ~within(facing.wall) & within(facing.part)
+    cornered = ~_inside(facing.wall, at) & _inside(facing.part, at)
     rises: Floats = np.where(cornered, facing.part.angles(at), facing.wall.angles(at))
     return rises
+
+
+def _inside(edges: Edges, at: Floats) -> npt.NDArray[np.bool_]:
+    """Whether each X lies clear of its edge's ends."""
+    clear: npt.NDArray[np.bool_] = np.minimum(at - edges.rows[0], edges.rows[1] - at) > _SLIVER
+    return clear
 
 
 def _shared(edges: Edges, left: Floats, right: Floats) -> Floats:

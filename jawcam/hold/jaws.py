@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from jawcam.errors import Fault, InputError, Place
 from jawcam.geometry.shapes import Region, to_bulges
 from jawcam.hold.cavity import blank_regions, cavity_of, check_blanks
+from jawcam.hold.closing import check_closing, closing, words
 from jawcam.hold.corners import corners_of
 from jawcam.hold.place import place
 from jawcam.hold.target import Blanks, Target
@@ -31,16 +32,18 @@ class Held:
 def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held:
     """One setup of a job -> what must go and what must stay.
 
-    Raises InputError when the blanks can't hold the part, when the finishing cutter is too large
-    or too short for the pocket, or when there is none.
+    Raises InputError when the blanks can't hold the part, when the jaws would meet each other
+    before it, when the finishing cutter is too large or too short for the pocket, or when there
+    is none.
     """
     where = place_in_setup(job, setup)
     deep = place_in_setup(job, setup, "hold.depth")
     placed = place(outline, setup.hold)
     cavity = cavity_of(placed.outer, setup.fit, tolerance)
-    check_blanks(
-        cavity, setup.jaws, setup.hold.depth, job.units, place_in_setup(job, setup, "jaws")
-    )
+    blanks = place_in_setup(job, setup, "jaws")
+    check_blanks(cavity, setup.jaws, setup.hold.depth, job.units, blanks)
+    closed = closing(placed.outer, cavity, setup.jaws, tolerance)
+    check_closing(closed, job.units, blanks)
     cutter = finisher(job.tools, setup.finish.tool, where)
     check_flutes(cutter, setup.hold.depth, job, deep)
     corners = corners_of(
@@ -71,7 +74,7 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
         bolts=setup.bolts,
         reliefs=corners.reliefs,
         unreached=corners.unreached,
-        notes=outline.notes,
+        notes=(*outline.notes, *words(closed, job.units)),
     )
     return Held(target, cavity)
 
