@@ -82,7 +82,9 @@ def closing(
     part: Path, cavity: Region, blanks: Blanks, tolerance: Tolerance, *, touch: float = TOUCH
 ) -> Closing:
     """Close the jaws on the part: its silhouette, closed and counter-clockwise, lying in the
-    cavity. Exact: the cavity's lines and arcs decide, nothing is flattened.
+    cavity. Exact: the cavity's lines and arcs decide, nothing is flattened. Given the cavity as
+    it is cut (what a round cutter leaves in corners, what reliefs take away), this is what the
+    part will meet; given the plain one, corners are as sharp as drawn.
 
     A moving jaw takes all the travel and pushes the part against the fixed one; two that move
     share it evenly, as one screw drives them, and the part is free to find its place between.

@@ -13,17 +13,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from jawcam.errors import Fault, FaultList, InputError, Place
-from jawcam.geometry.combine import difference, intersection
+from jawcam.geometry.combine import difference, intersection, union
 from jawcam.geometry.cut import along
 from jawcam.geometry.measure import inside_distances, nearest_on, roomiest
 from jawcam.geometry.narrow import Narrow, substantial, too_narrow
-from jawcam.geometry.offset import shrink
+from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.shapes import Path, Point, Region, from_bulges
 from jawcam.hold.target import Relief, Unreached
 from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
-__all__ = ["Corners", "corners_of"]
+__all__ = ["Corners", "capsule", "corners_of", "pocket_as_cut"]
 
 DEEPEST = 2.0
 """Cutter radii that a relief may go beyond where the cutter gets by itself: enough for a corner
@@ -81,7 +81,7 @@ def corners_of(
                 faults.add(*_no_corner(rest, dia, units, place))
                 continue
             reliefs.append(relief)
-            standing = difference(standing, [_capsule(relief)], tolerance)
+            standing = difference(standing, [capsule(relief)], tolerance)
         for piece in substantial(standing, tolerance):
             rides = _regions(intersection([piece.region], [part], tolerance), tolerance)
             if rides and relieve:
@@ -92,6 +92,15 @@ def corners_of(
         tuple(sorted(reliefs, key=lambda r: r.corner)),
         tuple(sorted(unreached, key=lambda u: (u.x, u.y))),
     )
+
+
+def pocket_as_cut(
+    cavity: Region, corners: Corners, dia: float, tolerance: Tolerance
+) -> tuple[Region, ...]:
+    """What a finishing cutter of `dia` mm makes of the cavity: round in the corners that are
+    sharper, with the reliefs cut."""
+    reached = grow(shrink([cavity], dia / 2, tolerance), dia / 2, tolerance)
+    return union([*reached, *(capsule(relief) for relief in corners.reliefs)], tolerance)
 
 
 def _no_corner(rest: Narrow, dia: float, units: Units, place: Place) -> tuple[str, Place, str]:
@@ -127,7 +136,7 @@ def _relief(rest: Region, centre: tuple[Region, ...], radius: float) -> Relief:
     return Relief(start, end, radius, tip)
 
 
-def _capsule(relief: Relief) -> Region:
+def capsule(relief: Relief) -> Region:
     """What the cutter sweeps along a relief."""
     (x0, y0), (x1, y1), r = relief.start, relief.end, relief.radius
     way = math.dist(relief.start, relief.end)

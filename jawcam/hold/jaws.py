@@ -8,7 +8,7 @@ from jawcam.errors import Fault, InputError, Place
 from jawcam.geometry.shapes import Region, to_bulges
 from jawcam.hold.cavity import blank_regions, cavity_of, check_blanks
 from jawcam.hold.closing import check_closing, closing, words
-from jawcam.hold.corners import corners_of
+from jawcam.hold.corners import corners_of, pocket_as_cut
 from jawcam.hold.place import place
 from jawcam.hold.target import Blanks, Target
 from jawcam.job.model import Datum, Job, Setup
@@ -42,8 +42,6 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
     cavity = cavity_of(placed.outer, setup.fit, tolerance)
     blanks = place_in_setup(job, setup, "jaws")
     check_blanks(cavity, setup.jaws, setup.hold.depth, job.units, blanks)
-    closed = closing(placed.outer, cavity, setup.jaws, tolerance)
-    check_closing(closed, job.units, blanks)
     cutter = finisher(job.tools, setup.finish.tool, where)
     check_flutes(cutter, setup.hold.depth, job, deep)
     corners = corners_of(
@@ -56,6 +54,10 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
         units=job.units,
         place=where,
     )
+    cut = pocket_as_cut(cavity, corners, cutter.dia, tolerance)
+    # parted by a neck that the cutter can't pass, the whole cavity is the better guess
+    closed = closing(placed.outer, cut[0] if len(cut) == 1 else cavity, setup.jaws, tolerance)
+    check_closing(closed, job.units, place_in_setup(job, setup, "jaws.gap"))
     target = Target(
         name=setup.name,
         title=job.title,

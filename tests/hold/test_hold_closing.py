@@ -425,7 +425,7 @@ def stretches(shapes, travel):
 
 
 @given(held())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_the_jaws_stop_where_they_would_overlap_the_part(case):
     part, cavity, blanks = case
     found = closing(part, cavity, blanks, TOLERANCE)
@@ -434,7 +434,7 @@ def test_the_jaws_stop_where_they_would_overlap_the_part(case):
 
 
 @given(held())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_a_little_more_travel_overlaps_at_the_places_told_and_nowhere_else(case):
     part, cavity, blanks = case
     found = closing(part, cavity, blanks, TOLERANCE)
@@ -449,7 +449,7 @@ def test_a_little_more_travel_overlaps_at_the_places_told_and_nowhere_else(case)
 
 
 @given(held())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_turned_about_the_jaws_change_places(case):
     part, cavity, blanks = case
     found = closing(part, cavity, blanks, TOLERANCE)
@@ -463,7 +463,7 @@ def test_turned_about_the_jaws_change_places(case):
 
 
 @given(st.one_of(stars(), hooks()), st.floats(0.01, 1), st.floats(0.01, 0.3))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_a_pocket_of_even_clearance_closes_by_just_that(part, grip, side):
     """Along Y no wall is nearer than the clearance, and the part's top is no farther."""
     assert closed(part, pocket(part, grip, side), gap=1).travel == pytest.approx(
@@ -472,7 +472,7 @@ def test_a_pocket_of_even_clearance_closes_by_just_that(part, grip, side):
 
 
 @given(held())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_contacts_run_along_the_part_and_apart_from_each_other(case):
     part, cavity, blanks = case
     found = closing(part, cavity, blanks, TOLERANCE)
