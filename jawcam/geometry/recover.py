@@ -138,13 +138,14 @@ def _segments(source: Source, runs: Runs, ends: Floats) -> list[Segment]:
     ccw = (_turns_left(source, runs)).tolist()
     points = list(zip(*(ends + 0.0).T.tolist(), strict=True))
     centres = zip(*runs.carriers.rows[runs.owner, :2].T.tolist(), strict=True)
-    segments: list[Segment] = []
-    start = points[-1]
-    for end, centre, left, line in zip(points, centres, ccw, straight, strict=True):
-        if end != start:
-            segments.append(Line(start, end) if line else Arc(start, end, centre, left))
-            start = end
-    return segments
+    starts = [points[-1], *points[:-1]]
+    return [
+        Line(start, end) if line else Arc(start, end, centre, left)
+        for start, end, centre, left, line in zip(
+            starts, points, centres, ccw, straight, strict=True
+        )
+        if start != end
+    ]
 
 
 def _turns_left(source: Source, runs: Runs) -> Bools:
