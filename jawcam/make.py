@@ -17,6 +17,7 @@ from jawcam.mill.plan import plan
 from jawcam.mill.work import Work
 from jawcam.part.formats import read_drawing
 from jawcam.part.outline import Outline
+from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
 from jawcam.proof.prove import prove
@@ -25,7 +26,7 @@ from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
 
-__all__ = ["Made", "make", "setups_named", "target_of"]
+__all__ = ["Made", "dialect_of", "make", "setups_named", "target_of"]
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ def make(
     made = []
     for setup in setups_named(job, setups):
         try:
-            made.append(make_setup(job, setup, outline, tolerance, post))
+            made.append(make_setup(job, setup, outline, tolerance, post, outside=outside))
         except InputError as error:
             faults.faults.extend(error.faults)
     faults.raise_if_any()
@@ -66,7 +67,13 @@ def make(
 
 
 def make_setup(
-    job: Job, setup: Setup, outline: Outline, tolerance: Tolerance, post: str | None
+    job: Job,
+    setup: Setup,
+    outline: Outline,
+    tolerance: Tolerance,
+    post: str | None,
+    *,
+    outside: bool,
 ) -> Made:
     """One setup, the whole way: hold, plan, write, read back, prove."""
     held = hold(job, setup, outline, tolerance)
@@ -75,12 +82,26 @@ def make_setup(
         job.tools, setup, job.machine, held.cavity, tolerance, units=job.units, place=where
     )
     work = Work(setup, held.target, held.cavity, rough, finish, tolerance, where)
-    dialect = load_dialect(post) if post else load_dialect(setup.post, near=Path(job.file).parent)
+    dialect = dialect_of(job, setup, post, outside=outside)
     text = write(plan(work), dialect, units=job.units, zero=held.target.zero)
     program = read(text, dialect.control, f"{setup.name}.nc")
     notes = tuple(dict.fromkeys((*held.target.notes, *rough.notes, *finish.notes)))
     report = prove(program, held.target, rapid=job.machine.rapid)
     return Made(job, setup, held.target, text, program, report, dialect.name, notes)
+
+
+def dialect_of(job: Job, setup: Setup, post: str | None, *, outside: bool) -> Dialect:
+    """The post asked for, or else the job's own, which must lie in the job's folder unless
+    `outside`. Raises InputError."""
+    if post is not None:
+        return load_dialect(post)
+    folder = Path(job.file).parent
+    inside = (folder / setup.post).resolve().is_relative_to(folder.resolve())
+    if not inside and not outside:
+        what = f"the post {setup.post!r} lies outside the job's own folder"
+        mend = "put the post beside the job, or pass --outside if you mean it"
+        raise InputError(Fault(what, place_in_setup(job, setup, "post"), mend))
+    return load_dialect(setup.post, near=folder)
 
 
 def outline_of(job: Job, tolerance: Tolerance) -> Outline:

@@ -33,18 +33,20 @@ def command(
     control would refuse is told.
     """
     from jawcam.cli.programs import read_program, setup_of
-    from jawcam.make import target_of
+    from jawcam.make import dialect_of, target_of
+    from jawcam.post.dialect import load
     from jawcam.proof.prove import prove, refusals
     from jawcam.proof.words import say
     from jawcam.units import Units
 
     if job is None:
-        text = read_program(program, post or DEFAULT_POST)
+        text = read_program(program, load(post or DEFAULT_POST))
         report = refusals(text)
         units = Units(text.units)
     else:
         owner, chosen = setup_of(job, setup, outside=outside)
-        text = read_program(program, post or chosen.post)
+        dialect = dialect_of(owner, chosen, post, outside=outside)
+        text = read_program(program, dialect)
         report = prove(text, target_of(owner, chosen), rapid=owner.machine.rapid)
         units = owner.units
     told = say(report, units, str(program)).splitlines()

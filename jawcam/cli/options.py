@@ -38,5 +38,7 @@ def setup_option() -> Decorator:
 def outside_option() -> Decorator:
     """Whether a job may name files outside its folder."""
     return click.option(
-        "--outside", is_flag=True, help="Let the job name a drawing outside its own folder."
+        "--outside",
+        is_flag=True,
+        help="Let the job name a drawing or a post outside its own folder.",
     )

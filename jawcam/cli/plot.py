@@ -43,7 +43,8 @@ def command(
     """
     from jawcam.cli.programs import read_program, setup_of
     from jawcam.deliver import deliver
-    from jawcam.make import target_of
+    from jawcam.make import dialect_of, target_of
+    from jawcam.post.dialect import load
     from jawcam.proof.prove import prove
     from jawcam.show.backplot import backplot
     from jawcam.show.save import check_ending, save
@@ -54,11 +55,12 @@ def command(
     if target_file is not None:
         check_ending(target_file)
     if job is None:
-        text = read_program(program, post or DEFAULT_POST)
+        text = read_program(program, load(post or DEFAULT_POST))
         figure = backplot(text, units=Units(text.units))
     else:
         owner, chosen = setup_of(job, setup, outside=outside)
-        text = read_program(program, post or chosen.post)
+        dialect = dialect_of(owner, chosen, post, outside=outside)
+        text = read_program(program, dialect)
         target = target_of(owner, chosen)
         figure = backplot(
             text,

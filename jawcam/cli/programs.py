@@ -8,15 +8,15 @@ from jawcam.errors import Fault, InputError, Place
 from jawcam.job.load import load
 from jawcam.job.model import Job, Setup
 from jawcam.make import setups_named
-from jawcam.post.dialect import load as load_dialect
+from jawcam.post.dialect import Dialect
 from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
 
 __all__ = ["read_program", "setup_of"]
 
 
-def read_program(path: Path, post: str) -> Program:
-    """Read a program file. post: whose control it was written for. Raises InputError."""
+def read_program(path: Path, dialect: Dialect) -> Program:
+    """Read a program file as the control reads it that `dialect` writes for. Raises InputError."""
     place = Place(file=str(path))
     try:
         text = path.read_bytes().decode("utf-8")
@@ -26,7 +26,7 @@ def read_program(path: Path, post: str) -> Program:
     except UnicodeDecodeError as error:
         what = "this is not a text file (UTF-8)"
         raise InputError(Fault(what, place, "name a program as text")) from error
-    return read(text, load_dialect(post).control, str(path))
+    return read(text, dialect.control, str(path))
 
 
 def setup_of(job_path: Path, name: str | None, *, outside: bool) -> tuple[Job, Setup]:
