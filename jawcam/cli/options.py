@@ -8,9 +8,10 @@ from typing import Any
 
 import click
 
-__all__ = ["DEFAULT_POST", "FILE", "job_option", "outside_option", "post_option", "setup_option"]
+__all__ = ["DEFAULT_POST", "FILE", "outside_option", "post_option", "program_and_its_job"]
 
-Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
+Function = Callable[..., Any]
+Decorator = Callable[[Function], Function]
 
 FILE = click.Path(path_type=Path)
 
@@ -23,22 +24,21 @@ def post_option(text: str) -> Decorator:
     return click.option("--post", metavar="NAME|FILE.toml", help=text)
 
 
-def job_option() -> Decorator:
-    """The job that a program belongs to."""
-    return click.option("--job", type=FILE, metavar="JOB.toml", help="The job it belongs to.")
-
-
-def setup_option() -> Decorator:
-    """The setup that a program belongs to."""
-    return click.option(
-        "--setup", metavar="NAME", help="The setup it is for, if there are several."
-    )
-
-
 def outside_option() -> Decorator:
     """Whether a job may name files outside its folder."""
-    return click.option(
-        "--outside",
-        is_flag=True,
-        help="Let the job name a drawing or a post outside its own folder.",
-    )
+    text = "Let the job name a drawing or a post outside its own folder."
+    return click.option("--outside", is_flag=True, help=text)
+
+
+def program_and_its_job(function: Function) -> Function:
+    """A program, and all that says what it is for: job, setup, post and outside."""
+    reads = f"Whose control reads it [default: the job's post, or {DEFAULT_POST}]."
+    for decorate in (
+        outside_option(),
+        post_option(reads),
+        click.option("--setup", metavar="NAME", help="The setup it is for, of several."),
+        click.option("--job", type=FILE, metavar="JOB.toml", help="The job it belongs to."),
+        click.argument("program", type=FILE),
+    ):
+        function = decorate(function)
+    return function

@@ -1,22 +1,54 @@
-"""Programs from disk, read as the right kind of control reads them."""
+"""Programs from disk, read as the right kind of control reads them, and what they are for."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
+from jawcam.cli.options import DEFAULT_POST
 from jawcam.errors import Fault, InputError, Place
+from jawcam.hold.target import Target
 from jawcam.job.load import load
 from jawcam.job.model import Job, Setup
-from jawcam.make import setups_named
+from jawcam.make import dialect_of, setups_named, target_of
 from jawcam.post.dialect import Dialect
+from jawcam.post.dialect import load as load_dialect
+from jawcam.proof.prove import prove, refusals
+from jawcam.proof.report import Report
 from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
+from jawcam.units import Units
 
-__all__ = ["read_program", "setup_of"]
+__all__ = ["Opened", "opened"]
 
 
-def read_program(path: Path, dialect: Dialect) -> Program:
-    """Read a program file as the control reads it that `dialect` writes for. Raises InputError."""
+@dataclass(frozen=True)
+class Opened:
+    """A program, read and judged; with the job and target that it is for, if one was given."""
+
+    program: Program
+    units: Units
+    report: Report
+    job: Job | None = None
+    target: Target | None = None
+
+
+def opened(
+    path: Path, job: Path | None, setup: str | None, post: str | None, *, outside: bool
+) -> Opened:
+    """Read a program file and judge it: against the named setup of a job, or, without a job, by
+    what its control would refuse. Raises InputError."""
+    if job is None:
+        program = _read(path, load_dialect(post or DEFAULT_POST))
+        return Opened(program, Units(program.units), refusals(program))
+    owner, chosen = _setup_of(job, setup, outside=outside)
+    program = _read(path, dialect_of(owner, chosen, post, outside=outside))
+    target = target_of(owner, chosen)
+    report = prove(program, target, rapid=owner.machine.rapid)
+    return Opened(program, owner.units, report, owner, target)
+
+
+def _read(path: Path, dialect: Dialect) -> Program:
     place = Place(file=str(path))
     try:
         text = path.read_bytes().decode("utf-8")
@@ -29,7 +61,7 @@ def read_program(path: Path, dialect: Dialect) -> Program:
     return read(text, dialect.control, str(path))
 
 
-def setup_of(job_path: Path, name: str | None, *, outside: bool) -> tuple[Job, Setup]:
+def _setup_of(job_path: Path, name: str | None, *, outside: bool) -> tuple[Job, Setup]:
     """The setup of a job that a program is for: the one named, or the only one."""
     job = load(job_path, shown=str(job_path), outside=outside)
     chosen = setups_named(job, (name,) if name else ())
