@@ -106,6 +106,7 @@ def dialect_of(job: Job, setup: Setup, post: str | None, *, outside: bool) -> Di
 
 def outline_of(job: Job, tolerance: Tolerance) -> Outline:
     """The job's drawing, read. Raises InputError with all that is wrong in it."""
+    assert job.part.outline is not None
     return read_drawing(
         job.part.outline,
         shown=str(Path(job.file).parent / job.part.outline.name),

@@ -50,6 +50,7 @@ def corners_of(
     tolerance: Tolerance,
     *,
     relieve: bool,
+    floor: float,
     units: Units,
     place: Place,
 ) -> Corners:
@@ -76,7 +77,7 @@ def corners_of(
         standing = _regions(intersection([rest.region], blanks, tolerance), tolerance)
         touching = _regions(intersection(standing, [part], tolerance), tolerance)
         if touching and relieve:
-            relief = _relief(rest.region, centre, dia / 2)
+            relief = _relief(rest.region, centre, dia / 2, floor)
             if math.dist(relief.start, relief.end) > DEEPEST * dia / 2:
                 faults.add(*_no_corner(rest, dia, units, place))
                 continue
@@ -86,7 +87,7 @@ def corners_of(
             rides = _regions(intersection([piece.region], [part], tolerance), tolerance)
             if rides and relieve:
                 faults.add(*_no_corner(piece, dia, units, place))
-            unreached.append(_named(piece, seats=not rides))
+            unreached.append(_named(piece, floor, seats=not rides))
     faults.raise_if_any()
     return Corners(
         tuple(sorted(reliefs, key=lambda r: r.corner)),
@@ -121,7 +122,7 @@ def _regions(regions: tuple[Region, ...], tolerance: Tolerance) -> tuple[Region,
     return tuple(narrow.region for narrow in substantial(regions, tolerance))
 
 
-def _relief(rest: Region, centre: tuple[Region, ...], radius: float) -> Relief:
+def _relief(rest: Region, centre: tuple[Region, ...], radius: float, floor: float) -> Relief:
     """From where the cutter ends up in a corner on to where it just takes the corner's tip away."""
     points = [p for s in rest.outer.segments for p in along(s, s.length / 2)]
     depth = -inside_distances(centre, np.array(points))
@@ -133,7 +134,7 @@ def _relief(rest: Region, centre: tuple[Region, ...], radius: float) -> Relief:
     way = math.dist(start, tip)
     share = (way - radius + AIR) / way
     end = (start[0] + (tip[0] - start[0]) * share, start[1] + (tip[1] - start[1]) * share)
-    return Relief(start, end, radius, tip)
+    return Relief(start, end, radius, tip, floor)
 
 
 def capsule(relief: Relief) -> Region:
@@ -150,10 +151,10 @@ def _stadium(a: Point, b: Point, c: Point, d: Point) -> Path:
     return from_bulges(((*a, 0.0), (*b, 1.0), (*c, 0.0), (*d, 1.0)))
 
 
-def _named(piece: Narrow, *, seats: bool) -> Unreached:
+def _named(piece: Narrow, floor: float, *, seats: bool) -> Unreached:
     why = (
         "the cutter is too round for this corner; the part does not reach into it"
         if seats
         else "the cutter is too round for this corner, and the part's corner will ride on it"
     )
-    return Unreached(*piece.at, piece.size, why, seats)
+    return Unreached(*piece.at, piece.size, why, seats, floor)

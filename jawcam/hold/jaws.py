@@ -10,7 +10,7 @@ from jawcam.hold.cavity import blank_regions, cavity_of, check_blanks
 from jawcam.hold.closing import check_closing, closing, words
 from jawcam.hold.corners import corners_of, pocket_as_cut
 from jawcam.hold.place import place
-from jawcam.hold.target import Blanks, Target
+from jawcam.hold.target import Blanks, Level, Section, Target
 from jawcam.job.model import Datum, Job, Setup
 from jawcam.job.places import place_in_setup
 from jawcam.part.outline import Outline
@@ -50,7 +50,8 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
         blank_regions(setup.jaws),
         cutter.dia,
         tolerance,
-        relieve=setup.reliefs,
+        relieve=setup.corners.relief != "none",
+        floor=-setup.hold.depth,
         units=job.units,
         place=where,
     )
@@ -62,11 +63,15 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
         name=setup.name,
         title=job.title,
         units=job.units,
-        outline=to_bulges(placed.outer),
+        levels=(Level(0.0, -setup.hold.depth, (to_bulges(placed.outer),)),),
+        silhouette=(to_bulges(placed.outer),),
         holes=tuple(to_bulges(hole) for hole in placed.holes),
+        body=(
+            Section(-setup.hold.depth, (to_bulges(placed.outer),)),
+            Section(job.part.thickness - setup.hold.depth, (to_bulges(placed.outer),)),
+        ),
         grip=setup.fit.grip,
         side=setup.fit.side,
-        floor=-setup.hold.depth,
         part_top=job.part.thickness - setup.hold.depth,
         blanks=setup.jaws,
         zero=datum(setup.zero, setup.jaws),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pathlib
+from typing import Literal
 
 from jawcam.errors import FaultList, InputError
 from jawcam.job.check import Checker, Values
@@ -11,6 +12,7 @@ from jawcam.job.keys import JOB
 from jawcam.job.model import (
     Blanks,
     Bolt,
+    Corners,
     Datum,
     Finish,
     Fit,
@@ -93,6 +95,7 @@ def _bolt(values: Values) -> Bolt:
 
 def _setup(values: Values) -> Setup:
     bolts = values.get("bolts", [])
+    relief: Literal["bisector", "none"] = "bisector" if values.pop("reliefs") else "none"
     return Setup(
         **{
             **values,
@@ -103,5 +106,6 @@ def _setup(values: Values) -> Setup:
             "rough": Rough(**values["rough"]),
             "finish": Finish(**values["finish"]),
             "zero": Datum(**values["zero"]),
+            "corners": Corners(relief),
         }
     )

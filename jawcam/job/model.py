@@ -6,21 +6,30 @@ What the file itself looks like is `load.py`'s affair.
 from __future__ import annotations
 
 import pathlib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
+from jawcam.part.piece import Piece
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
 __all__ = [
     "Blanks",
     "Bolt",
+    "Clamp",
+    "Corners",
     "Datum",
+    "DrillHole",
+    "EdgeBreak",
+    "Facing",
     "Finish",
     "Fit",
     "Hold",
     "Job",
+    "Keep",
+    "Layer",
     "Machine",
+    "NextCut",
     "Part",
     "Rough",
     "Setup",
@@ -52,36 +61,155 @@ class Bolt:
 
 
 @dataclass(frozen=True)
+class Layer:
+    """A drawing layer whose outline the part fills from `bottom` to `top`, heights in mm above the
+    part's underside as it is drawn."""
+
+    layer: str
+    bottom: float
+    top: float
+
+
+@dataclass(frozen=True)
 class Part:
-    """The part. outline: its drawing, already resolved against the job's folder; layer: the
-    drawing layer to take, None for all; drawing_units: for a drawing that states none."""
+    """The part: either an outline or a turned one.
+
+    outline: its drawing, already resolved against the job's folder; layer: the drawing layer to
+    take, None for all; layers: several of them with their heights; drawing_units: for a drawing
+    that states none; thickness: its height, of a turned part its length. turned, bore: along the
+    axis from end A; bore is told and drawn only. edge: how far its edges are broken.
+    """
 
     material: str
-    outline: pathlib.Path
-    layer: str | None
-    drawing_units: Units | None
     thickness: float
+    outline: pathlib.Path | None = None
+    layer: str | None = None
+    layers: tuple[Layer, ...] = ()
+    drawing_units: Units | None = None
+    turned: tuple[Piece, ...] = ()
+    bore: tuple[Piece, ...] = ()
+    edge: float = 0.0
 
 
 @dataclass(frozen=True)
 class Hold:
     """How the part lies in the jaws: `depth` below the jaw top, turned by `turn` degrees
     counter-clockwise after it was flipped about Y (`flip`), its anchor (the drawing's origin or
-    the middle of the outline's box) landing on `at`."""
+    the middle of the outline's box) landing on `at`.
+
+    A turned part stands with end A up, its axis on `at`; `flip` stands it on end A, `lie` lays it
+    along X, end A at the left. groove: how deep a groove is cut along the foot of the wall so
+    that the part's lower edge touches nothing; 0 for none.
+    """
 
     depth: float
     turn: float = 0.0
     flip: bool = False
+    lie: bool = False
     at: tuple[float, float] = (0.0, 0.0)
     anchor: Literal["origin", "centre"] = "origin"
+    groove: float = 0.0
 
 
 @dataclass(frozen=True)
 class Fit:
-    """Clearance: `grip` all round, `side` either way along X on top of it."""
+    """Clearance: `grip` all round, `side` either way along X on top of it.
+
+    letters: an ISO 286 fit such as "H7/g6", or the pocket's own class such as "H7", in place of
+    `grip`, on the nominal `size` (None: the diameter held). step: how far the wall of a pocket
+    that is stepped along a taper may stand off it.
+    """
 
     grip: float = 0.0
     side: float = 0.0
+    letters: str = ""
+    size: float | None = None
+    step: float = 0.1
+
+
+@dataclass(frozen=True)
+class Keep:
+    """The least that must be left: under the floor, of the walls beside and behind the pocket,
+    and between the cutter and a bolt (common practice, no source)."""
+
+    floor: float = 2.0
+    wall: float = 1.0
+    bolt: float = 1.0
+
+
+@dataclass(frozen=True)
+class Corners:
+    """What is done about corners that a round cutter leaves too full for the part.
+
+    relief: beside the corner along its bisector; along one wall, the one more nearly along X;
+    drilled; or none. tool: of a drilled one the drill; peck: its depth of peck, None: in one go.
+    """
+
+    relief: Literal["bisector", "along wall", "drilled", "none"] = "bisector"
+    tool: int | None = None
+    peck: float | None = None
+
+
+@dataclass(frozen=True)
+class Facing:
+    """Facing the pair's tops: they stand `take` above Z 0 before. tool: None = the largest end
+    mill; stepover, feed: None = worked out."""
+
+    take: float
+    tool: int | None = None
+    stepover: float | None = None
+    feed: float | None = None
+
+
+@dataclass(frozen=True)
+class EdgeBreak:
+    """Breaking the pocket's top edges by a chamfer `width` wide. tool: None = the only chamfer
+    mill; feed: None = worked out."""
+
+    width: float
+    tool: int | None = None
+    feed: float | None = None
+
+
+@dataclass(frozen=True)
+class DrillHole:
+    """A hole for a stop or a dowel, in jaw coordinates: centre; `depth` of its full diameter below
+    the jaw top; `tool`: the drill; spot: a spot drill that goes before it, None for none; peck:
+    depth of each peck, None: in one go."""
+
+    x: float
+    y: float
+    depth: float
+    tool: int
+    spot: int | None = None
+    peck: float | None = None
+
+
+@dataclass(frozen=True)
+class Clamp:
+    """How hard the vise grips: `force` in N between its jaws, or the `torque` in N m on its screw,
+    the screw's `lead` in mm and its `efficiency`. surface: of the part where it is gripped;
+    safety: how many times the cutting force the grip must bear."""
+
+    force: float | None = None
+    torque: float | None = None
+    lead: float = 5.0
+    efficiency: float = 0.35
+    surface: Literal["ground", "machined", "raw"] = "machined"
+    safety: float = 2.5
+
+
+@dataclass(frozen=True)
+class NextCut:
+    """What is cut next on the part in these jaws: `down` to so far below the part's top, staying
+    `clear` above the jaw top. For the grip: stepdown and the thickest chip, mm; teeth: how many
+    cut at once."""
+
+    down: float
+    clear: float = 1.0
+    stepdown: float | None = None
+    chip: float | None = None
+    teeth: int = 1
 
 
 @dataclass(frozen=True)
@@ -134,8 +262,7 @@ class Machine:
 
 @dataclass(frozen=True)
 class Setup:
-    """One vise station. clearance: how far above the jaw top the cutter moves freely;
-    reliefs: whether corners are relieved where the part would not seat."""
+    """One vise station. clearance: how far above the jaw top the cutter moves freely."""
 
     name: str
     cut: Literal["jaws"]
@@ -150,12 +277,19 @@ class Setup:
     zero: Datum
     clearance: float
     coolant: Literal["flood", "mist", "off"]
-    reliefs: bool
+    corners: Corners = field(default_factory=Corners)
+    keep: Keep = field(default_factory=Keep)
+    face: Facing | None = None
+    edges: EdgeBreak | None = None
+    holes: tuple[DrillHole, ...] = ()
+    clamp: Clamp | None = None
+    next_cut: NextCut | None = None
 
 
 @dataclass(frozen=True)
 class Job:
-    """The whole job. file: as the person typed it; lines: key path -> line of the file."""
+    """The whole job. file: as the person typed it; together: whether one program serves all the
+    setups; lines: key path -> line of the file."""
 
     file: str
     title: str
@@ -164,4 +298,5 @@ class Job:
     tools: tuple[Cutter, ...]
     setups: tuple[Setup, ...]
     machine: Machine
+    together: bool = False
     lines: tuple[tuple[str, int], ...] = ()

@@ -13,6 +13,7 @@ __all__ = [
     "Begin",
     "Compensate",
     "Coolant",
+    "Drill",
     "End",
     "LineFeed",
     "Motion",
@@ -100,6 +101,22 @@ class ArcFeed:
 
 
 @dataclass(frozen=True, slots=True)
+class Drill:
+    """Drill a hole at `at` (x, y): at full speed across at the height `clear` and down to
+    `start`; at `feed` mm/min down to `bottom`, in pecks of `peck` mm if it is not None (out to
+    `start` for the chips after each, and back to a little above where it was); `dwell` seconds
+    there; out to `clear` at full speed. The tool stands at `clear` before and after."""
+
+    at: tuple[float, float]
+    clear: float
+    start: float
+    bottom: float
+    feed: float
+    peck: float | None = None
+    dwell: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Remark:
     """A line for the person at the control."""
 
@@ -121,6 +138,7 @@ Motion = (
     | Rapid
     | LineFeed
     | ArcFeed
+    | Drill
     | Remark
     | End
 )

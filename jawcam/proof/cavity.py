@@ -18,7 +18,7 @@ def cavity_area(target: Target, chord: float = CAVITY_CHORD) -> shapely.Geometry
     """Where the cutter may be below the jaw top: the silhouette grown by `grip` and slid by `side`
     either way, and the corner reliefs. The part's holes are filled: the cavity is
     cleared under them as well."""
-    area = slid(grown(target.outline, target.grip, chord), target.side)
+    area = slid(grown(target.levels[0].outlines[0], target.grip, chord), target.side)
     reliefs = [_disc_along(r.start, r.end, r.radius, chord) for r in target.reliefs]
     return shapely.union_all([area, *reliefs])
 

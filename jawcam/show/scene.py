@@ -44,7 +44,7 @@ def setting(target: Target, units: Units, chord: float) -> Scene:
     scale = 1 / units.in_mm
     zx, zy, zz = target.zero
     matrix = [scale, 0, 0, scale, -zx * scale, -zy * scale]
-    part = shapely.make_valid(shapely.Polygon(bulged(target.outline, chord)))
+    part = shapely.make_valid(shapely.Polygon(bulged(target.silhouette[0], chord)))
     holes = [shapely.make_valid(shapely.Polygon(bulged(loop, chord))) for loop in target.holes]
     reliefs = [_swept_disc(r.start, r.end, r.radius) for r in target.reliefs]
 

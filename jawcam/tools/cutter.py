@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 __all__ = ["KINDS", "Cutter"]
@@ -14,7 +15,8 @@ class Cutter:
     """One tool of the job.
 
     number: the T word; dia, flute_len, stickout, corner_radius: mm; centre_cutting: whether it
-    may go straight down into material.
+    may go straight down into material. angle: the included angle in degrees of a chamfer mill's
+    flanks or of a drill's point; tip_dia: what a chamfer mill's point is flattened to, mm.
     rpm, feed, plunge_feed: 1/min and mm/min, as the job gives them; None = worked out.
     """
 
@@ -30,8 +32,24 @@ class Cutter:
     feed: float | None = None
     plunge_feed: float | None = None
     name: str = ""
+    angle: float | None = None
+    tip_dia: float = 0.0
 
     @property
     def radius(self) -> float:
         """In mm."""
         return self.dia / 2
+
+    @property
+    def point_angle(self) -> float:
+        """The included angle of its point or flanks in degrees, 180 for a flat end: as given, or
+        what is usual for its kind (common practice, no source)."""
+        return self.angle or _ANGLES.get(self.kind, 180.0)
+
+    @property
+    def point_length(self) -> float:
+        """How far a drill's point reaches beyond its full diameter, in mm."""
+        return (self.dia - self.tip_dia) / 2 / math.tan(math.radians(self.point_angle / 2))
+
+
+_ANGLES = {"drill": 118.0, "spot drill": 90.0, "chamfer mill": 90.0}

@@ -37,7 +37,7 @@ def test_what_a_job_leaves_out_has_its_default(jobs, good):
     assert job.part.material == ""
     assert job.machine == Machine()
     assert (setup.work_offset, setup.clearance) == (1, 5.0)
-    assert (setup.coolant, setup.reliefs) == ("flood", True)
+    assert (setup.coolant, setup.corners.relief) == ("flood", "bisector")
     assert (setup.fit, setup.rough, setup.finish) == (Fit(), Rough(), Finish())
     assert (setup.zero, job.setups[0].bolts) == (Datum(), ())
     assert setup.jaws.material == "aluminium 6061"
@@ -129,7 +129,7 @@ def test_every_key_arrives_where_it_belongs(jobs):
     )
     assert setup.finish == Finish(1, 381.0, 2, pytest.approx(1.016), 21)
     assert (setup.work_offset, setup.clearance, setup.coolant) == (9, 2.54, "mist")
-    assert setup.reliefs is False
+    assert setup.corners.relief == "none"
 
 
 def declared(key):

@@ -4,7 +4,7 @@ grinder, a disc of 30 mm grown by 0.05 mm, 6 mm deep, cut with an end mill of 8 
 import math
 from dataclasses import replace
 
-from jawcam.hold.target import Blanks, Target
+from jawcam.hold.target import Blanks, Level, Section, Target
 from jawcam.proof.move import Move
 from jawcam.proof.prove import prove
 from jawcam.reader.cuts import Change, Cut, Program
@@ -18,11 +18,12 @@ TARGET = Target(
     name="ring-side-two",
     title="Adjusting ring, jaws for side two",
     units=Units.MM,
-    outline=DISC,
+    levels=(Level(0.0, -6.0, (DISC,)),),
+    silhouette=(DISC,),
+    body=(Section(-6.0, (DISC,)), Section(4.0, (DISC,))),
     holes=(),
     grip=0.05,
     side=0.0,
-    floor=-6.0,
     part_top=4.0,
     blanks=Blanks(width=80.0, height=30.0, thickness=30.0, gap=6.0),
     zero=(0.0, 0.0, 0.0),

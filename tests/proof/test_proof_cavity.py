@@ -116,7 +116,7 @@ def test_sliding_agrees_with_sliding_triangle_by_triangle(star, side):
 
 
 def test_reliefs_are_part_of_the_cavity():
-    relief = Relief((15.0, 0.0), (17.0, 0.0), 2.0, (15.0, 0.0))
+    relief = Relief((15.0, 0.0), (17.0, 0.0), 2.0, (15.0, 0.0), -6.0)
     area = cavity_area(replace(TARGET, reliefs=(relief,)))
     assert shapely.contains_xy(area, 18.9, 0.0)
     assert not shapely.contains_xy(cavity_area(TARGET), 18.9, 0.0)

@@ -138,7 +138,9 @@ def test_a_corner_that_the_job_foretold_is_a_note():
     assert [f.amount for f in report.findings] == pytest.approx([size] * 4, abs=0.005)
     at = half - size / 2
     places = tuple(
-        Unreached(x, y, size, "a sharp corner", seats=True) for x in (-at, at) for y in (-at, at)
+        Unreached(x, y, size, "a sharp corner", seats=True, floor=-6.0)
+        for x in (-at, at)
+        for y in (-at, at)
     )
     report = judged(pen, replace(target, unreached=places))
     assert [(f.code, f.grade) for f in report.findings] == [("P302", "note")] * 4
@@ -148,7 +150,7 @@ def test_a_corner_that_the_job_foretold_is_a_note():
 
 
 def test_a_relief_must_be_cut_as_well():
-    relief = Relief((13.0, 10.0), (14.0, 10.0), 2.0, (14.0, 10.0))
+    relief = Relief((13.0, 10.0), (14.0, 10.0), 2.0, (14.0, 10.0), -6.0)
     report = judged(GOOD, replace(TARGET, reliefs=(relief,)))
     assert [code for code, _ in found(report)] == ["P301"]
 

@@ -3,8 +3,9 @@
 import json
 from dataclasses import fields, replace
 
-from proof_pen import TARGET, disc_pocket, program
+from proof_pen import DISC, TARGET, disc_pocket, program
 
+from jawcam.hold.target import Level
 from jawcam.proof.prove import prove, refusals
 from jawcam.proof.report import Figures, Finding, Report
 from jawcam.proof.words import say, tally, to_dict
@@ -80,7 +81,7 @@ def test_the_values_are_in_the_units_asked_for():
 
 
 def test_every_report_can_be_told_and_stored():
-    for target in (TARGET, replace(TARGET, floor=-7.0)):
+    for target in (TARGET, replace(TARGET, levels=(Level(0.0, -7.0, (DISC,)),))):
         report = prove(program(disc_pocket(wall=11.2)), target)
         text = say(report, Units.MM, "ring.nc")
         assert text.count("to mend: ") == len(report.findings) > 0

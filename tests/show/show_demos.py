@@ -3,7 +3,7 @@
 import math
 from dataclasses import replace
 
-from jawcam.hold.target import Blanks, Bolt, Target
+from jawcam.hold.target import Blanks, Bolt, Level, Section, Target
 from jawcam.proof.report import Figures, Finding
 from jawcam.reader.cuts import Cut, Program
 from jawcam.tools.cutter import Cutter
@@ -77,6 +77,15 @@ def lever_outline():
     return tuple((*start, math.tan(turn / 4)) for start, _, _, turn in lever_ring(0))
 
 
+def _upright(outline, floor, top=4.0):
+    """What a target says of a part with upright walls."""
+    return {
+        "levels": (Level(0.0, floor, (outline,)),),
+        "silhouette": (outline,),
+        "body": (Section(floor, (outline,)), Section(top, (outline,))),
+    }
+
+
 def circle_outline(x, y, r):
     return ((x + r, y, 1.0), (x - r, y, 1.0))
 
@@ -145,11 +154,10 @@ def lever_target(**changes):
         name="side-two",
         title="Crank lever, jaws for side two",
         units=Units.MM,
-        outline=lever_outline(),
+        **_upright(lever_outline(), -8.0),
         holes=(circle_outline(-29.0, 0.0, 6.0), circle_outline(29.0, 0.0, 3.0)),
         grip=0.0,
         side=0.15,
-        floor=-8.0,
         part_top=4.0,
         blanks=Blanks(130.0, 38.0, 40.0, 6.0),
         zero=(0.0, 0.0, 0.0),
@@ -181,9 +189,12 @@ def rod_program():
 def rod_target():
     return lever_target(
         title="Rod of the crank",
-        outline=((-150.0, -6.0, 0.0), (150.0, -6.0, 1.0), (150.0, 6.0, 0.0), (-150.0, 6.0, 1.0)),
+        **_upright(
+            ((-150.0, -6.0, 0.0), (150.0, -6.0, 1.0), (150.0, 6.0, 0.0), (-150.0, 6.0, 1.0)),
+            -3.0,
+            3.0,
+        ),
         holes=(),
-        floor=-3.0,
         part_top=3.0,
         blanks=Blanks(400.0, 25.0, 20.0, 3.0),
         bolts=tuple(Bolt(x, y, 8.0, -8.0) for x in (-180.0, 180.0) for y in (-12.0, 12.0)),
@@ -212,9 +223,8 @@ def pin_program():
 def pin_target():
     return lever_target(
         title="Pin head",
-        outline=circle_outline(0.0, 0.0, 1.0),
+        **_upright(circle_outline(0.0, 0.0, 1.0), -0.4, 0.3),
         holes=(),
-        floor=-0.4,
         part_top=0.3,
         side=0.05,
         blanks=Blanks(5.0, 3.0, 2.0, 0.3),
@@ -227,9 +237,8 @@ def pin_target():
 def ring_target():
     return lever_target(
         title="Burr ring",
-        outline=circle_outline(0.0, 0.0, 20.0),
+        **_upright(circle_outline(0.0, 0.0, 20.0), -6.0, 9.0),
         holes=(circle_outline(0.0, 0.0, 9.0),),
-        floor=-6.0,
         part_top=9.0,
         grip=0.5,
         side=0.0,

@@ -214,7 +214,9 @@ def test_findings_beyond_the_list_are_counted():
 
 
 def test_places_not_reached_are_drawn():
-    left = Unreached(33.0, -7.0, 5.0, "the corner is tighter than the smallest cutter", seats=True)
+    left = Unreached(
+        33.0, -7.0, 5.0, "the corner is tighter than the smallest cutter", seats=True, floor=-8.0
+    )
     figure = backplot(
         demo.program(demo.pocket_cuts()), target=replace(demo.lever_target(), unreached=(left,))
     )

@@ -28,9 +28,11 @@ def _scenes():
     many = Report(demo.many_findings(40), demo.FIGURES)
     rich = replace(
         lever,
-        reliefs=(Relief((36.0, 4.0), (39.0, 6.0), 2.0, (39.0, 6.0)),),
+        reliefs=(Relief((36.0, 4.0), (39.0, 6.0), 2.0, (39.0, 6.0), -8.0),),
         unreached=(
-            Unreached(33.0, -7.0, 1.2, "the corner is tighter than the cutter", seats=True),
+            Unreached(
+                33.0, -7.0, 1.2, "the corner is tighter than the cutter", seats=True, floor=-8.0
+            ),
         ),
         cutters=(demo.MILL, demo.SMALL_MILL),
     )
@@ -56,7 +58,7 @@ def _scenes():
         "many tools": {"program": replace(pocket, cuts=tuple(tools)), "target": lever},
         "many levels": {
             "program": demo.program(demo.pocket_cuts(levels=tuple(np.arange(-1, -31, -1) / 3))),
-            "target": replace(lever, floor=-10.0),
+            "target": replace(lever, levels=(replace(lever.levels[0], floor=-10.0),)),
         },
         "levels close together": {
             "program": demo.program(demo.pocket_cuts(levels=(-0.1, -0.3, -7.75, -8.0))),

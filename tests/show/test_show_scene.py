@@ -65,7 +65,7 @@ def test_holes_are_no_part_but_stay_in_the_cavity():
 
 
 def test_corner_reliefs_widen_the_cavity():
-    relief = Relief((36.0, 4.0), (42.0, 9.0), 2.0, (42.0, 9.0))
+    relief = Relief((36.0, 4.0), (42.0, 9.0), 2.0, (42.0, 9.0), -8.0)
     scene = setting(replace(demo.lever_target(), reliefs=(relief,)), Units.MM, 0.01)
     assert scene.cavity.contains(shapely.Point(43.0, 9.5))
     assert scene.reliefs[0].area == pytest.approx(math.pi * 4 + 4 * math.hypot(6, 5), rel=1e-3)

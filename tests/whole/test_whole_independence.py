@@ -51,7 +51,7 @@ def test_gap_moves_the_blanks_and_not_the_pocket(made):
     """Zero at mid gap: the spacer is thicker by 2 mm, the pocket stays where it was."""
     narrow, wide = made(), made(WIDE)
     assert all(found == {0.0} for found in moved(narrow.text, wide.text).values())
-    assert narrow.target.outline == wide.target.outline
+    assert narrow.target.silhouette == wide.target.silhouette
     assert (narrow.target.blanks.gap, wide.target.blanks.gap) == (4, 6)
 
 
