@@ -7,12 +7,12 @@ from typing import Protocol
 
 from jawcam.errors import Fault, InputError, Place
 from jawcam.part.dxf import read_dxf
-from jawcam.part.loops import outline_of
+from jawcam.part.loops import outline_of, outlines_of
 from jawcam.part.outline import Drawing, Outline
 from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
-__all__ = ["FORMATS", "Reader", "read_drawing"]
+__all__ = ["FORMATS", "Reader", "read_drawing", "read_outlines"]
 
 
 class Reader(Protocol):
@@ -51,6 +51,24 @@ def read_drawing(
     visible ones; units: what it is drawn in, for a drawing that doesn't say. Raises InputError
     with every fault of the drawing.
     """
+    return outline_of(_read(path, shown, layer, units, tolerance), tolerance)
+
+
+def read_outlines(
+    path: pathlib.Path,
+    *,
+    shown: str,
+    layer: str | None,
+    units: Units | None,
+    tolerance: Tolerance,
+) -> tuple[Outline, ...]:
+    """All the outlines side by side in a drawing, as for `read_drawing`, the largest first."""
+    return outlines_of(_read(path, shown, layer, units, tolerance), tolerance)
+
+
+def _read(
+    path: pathlib.Path, shown: str, layer: str | None, units: Units | None, tolerance: Tolerance
+) -> Drawing:
     reader = FORMATS.get(path.suffix.lower())
     if reader is None:
         known = ", ".join(sorted(FORMATS))
@@ -62,5 +80,4 @@ def read_drawing(
                 f"save the drawing in one of the known formats ({known})",
             )
         )
-    drawing = reader(path, shown=shown, layer=layer, units=units, tolerance=tolerance)
-    return outline_of(drawing, tolerance)
+    return reader(path, shown=shown, layer=layer, units=units, tolerance=tolerance)

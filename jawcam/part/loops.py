@@ -12,7 +12,7 @@ from jawcam.part.join import Joined, join
 from jawcam.part.outline import Drawing, Outline
 from jawcam.tolerance import Tolerance
 
-__all__ = ["outline_of"]
+__all__ = ["outline_of", "outlines_of"]
 
 _TOLD = 10  # of one kind of fault; what is wrong a hundred times is not told a hundred times
 
@@ -22,6 +22,20 @@ def outline_of(drawing: Drawing, tolerance: Tolerance) -> Outline:
 
     Raises InputError with every fault found: gaps, forks, crossings, several outlines.
     """
+    found = outlines_of(drawing, tolerance)
+    if len(found) > 1:
+        faults = FaultList()
+        _say_several(drawing, [one.outer for one in found], faults)
+        faults.raise_if_any()
+    return found[0]
+
+
+def outlines_of(drawing: Drawing, tolerance: Tolerance) -> tuple[Outline, ...]:
+    """All the outlines that a drawing's pieces make side by side, the largest first, each with
+    its own inner loops; what was done to the drawing is noted with the first.
+
+    Raises InputError with every fault found: gaps, forks, crossings.
+    """
     faults = FaultList()
     joined = join(drawing.pieces, tolerance.join)
     _say_gaps(drawing, joined, tolerance, faults)
@@ -30,8 +44,6 @@ def outline_of(drawing: Drawing, tolerance: Tolerance) -> Outline:
     loops = sorted(joined.closed, key=lambda path: -abs(path.area))
     depths = [] if faults.faults else _depths(loops)
     outers = [loop for loop, depth in zip(loops, depths, strict=False) if depth == 0]
-    if len(outers) > 1:
-        _say_several(drawing, outers, faults)
     if not loops and not faults.faults:
         faults.add(
             "there is no outline in it: nothing has any length",
@@ -45,12 +57,15 @@ def outline_of(drawing: Drawing, tolerance: Tolerance) -> Outline:
         notes.append(f"{len(holes)} inner {_plural('loop', holes)}: shown, not cut")
     if deeper := [depth for depth in depths if depth > 1]:
         notes.append(f"left out {len(deeper)} {_plural('loop', deeper)} inside inner loops")
-    return Outline(
-        outer=_running(outers[0], ccw=True),
-        holes=tuple(_running(hole, ccw=False) for hole in holes),
-        notes=tuple(notes),
-        source=drawing.source,
-        units=drawing.units,
+    return tuple(
+        Outline(
+            outer=_running(outer, ccw=True),
+            holes=tuple(_running(hole, ccw=False) for hole in holes if encloses(outer, hole.start)),
+            notes=() if number else tuple(notes),
+            source=drawing.source,
+            units=drawing.units,
+        )
+        for number, outer in enumerate(outers)
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from jawcam.geometry.shapes import Path
 
-__all__ = ["Slab", "Slice", "Solid"]
+__all__ = ["Remark", "Slab", "Slice", "Solid"]
 
 
 @dataclass(frozen=True)
@@ -28,6 +28,16 @@ class Slice:
 
 
 @dataclass(frozen=True)
+class Remark:
+    """What was done to the part between two heights above its underside, for those who cut it
+    there."""
+
+    bottom: float
+    top: float
+    text: str
+
+
+@dataclass(frozen=True)
 class Solid:
     """A part as it is drawn, seen from above: millimetres, in the drawing's own coordinates; of a
     turned part, its axis through the origin.
@@ -38,7 +48,7 @@ class Solid:
     evenly, and where it jumps two have the same height. broken_below, broken_above: by how much
     the edges of its underside and of its top are broken. least_depth: how deep it must sit at
     least so that upright walls meet it where it is widest. notes: what was done to
-    it that a person should know.
+    it that a person should know; remarks: the same of some heights only.
     """
 
     slabs: tuple[Slab, ...]
@@ -49,6 +59,7 @@ class Solid:
     broken_above: float = 0.0
     least_depth: float = 0.0
     notes: tuple[str, ...] = ()
+    remarks: tuple[Remark, ...] = ()
 
     @property
     def height(self) -> float:
