@@ -8,7 +8,8 @@ from typing import Any
 
 from jawcam.errors import FaultList
 from jawcam.job.expression import UnknowableError
-from jawcam.job.keys import MODEL, Key
+from jawcam.job.key import MODEL, Key
+from jawcam.job.keys import GONE
 from jawcam.job.places import KeyPath, Places
 from jawcam.job.single import SINGLES, Scope, example
 from jawcam.job.words import WrongValueError, guess, listing, nearest, quoted, type_words
@@ -16,7 +17,7 @@ from jawcam.job.words import WrongValueError, guess, listing, nearest, quoted, t
 __all__ = ["Checker", "Values"]
 
 Values = dict[str, Any]
-"""Key -> its checked value in mm, degrees and minutes. A faulty one is not there."""
+"""Key -> its checked value in mm, degrees, minutes, N and N m. A faulty one is not there."""
 
 _BAD = object()
 
@@ -65,19 +66,22 @@ class Checker:
         if key.required:
             thing = "table" if key.keys else "key"
             place = self.places.of_key((*path, key.name))
-            mend = f"add {self._form(key)}, {key.says}"
+            mend = f"add {self._form(key, path)}, {key.says}"
             self.faults.add(f"the {thing} {quoted(key.name)} is missing", place, mend)
             return _BAD
-        return {} if key.kind == "table" else key.default
+        return {} if key.kind == "table" and key.default is MODEL else key.default
 
-    def _form(self, key: Key) -> str:
-        """Say how a key and its value are written, such as ``fit = { grip = ..., side = ... }``."""
+    def _form(self, key: Key, around: KeyPath) -> str:
+        """Say how a key and its value are written in the table at `around`, such as
+        ``fit = { grip = ..., side = ... }``.
+        """
         inside = [part.name for part in key.keys if part.required]
+        values = f"{{ {', '.join(f'{name} = ...' for name in inside) or '...'} }}"
         if key.kind == "tables":
-            return f"[[{key.name}]] with {listing(inside)}"
+            within = f"{key.name} = [ {values} ]"
+            return within if around else f"[[{key.name}]] with {listing(inside)}"
         if key.kind == "table":
-            values = ", ".join(f"{name} = ..." for name in inside) or "..."
-            return f"{key.name} = {{ {values} }}"
+            return f"{key.name} = {values}"
         return f"{key.name} = {example(key, self.scope.units)}"
 
     def _value(self, value: object, key: Key, path: KeyPath) -> object:
@@ -87,6 +91,8 @@ class Checker:
             return self._tables(value, key, path)
         if key.kind == "lengths":
             return self._lengths(value, key, path)
+        if key.kind == "diameter":
+            return self._diameter(value, key, path)
         try:
             return SINGLES[key.kind](value, key, self.scope)
         except UnknowableError:
@@ -98,7 +104,7 @@ class Checker:
     def _one_table(self, value: object, key: Key, path: KeyPath) -> object:
         if isinstance(value, dict):
             return self.table(value, key.keys, path) if key.keys else value
-        mend = f"write {self._form(key)}"
+        mend = f"write {self._form(key, path[:-1])}"
         if isinstance(value, list):
             mend = f"there is only one of it: write [{key.name}] in single brackets"
         self.note(f"this is {type_words(value)}, but a table is due", path, mend)
@@ -106,11 +112,13 @@ class Checker:
 
     def _tables(self, value: object, key: Key, path: KeyPath) -> object:
         if not isinstance(value, list):
-            mend = f"there may be several of it: write [[{key.name}]] in double brackets"
+            mend = f"there may be several of it: write {self._form(key, path[:-1])}"
+            if len(path) == 1:
+                mend = f"there may be several of it: write [[{key.name}]] in double brackets"
             self.note(f"this is {type_words(value)}, but a list of tables is due", path, mend)
             return _BAD
-        if key.required and not value:
-            self.note("this list is empty", path, f"add {self._form(key)}")
+        if key.filled and not value:
+            self.note("this list is empty", path, f"write {self._form(key, path[:-1])}")
             return _BAD
         tables = []
         for number, one in enumerate(value, 1):
@@ -126,13 +134,22 @@ class Checker:
             what = f"this is {type_words(value)}{count}, but a list of {key.count} lengths is due"
             self.note(what, path, f"write {key.says}, such as {key.example}")
             return _BAD
-        single = replace(key, kind="length", example="0")
+        single = replace(key, kind="length", example="30" if key.kind == "diameter" else "0")
         found = [self._value(one, single, (*path, n)) for n, one in enumerate(value, 1)]
         return _BAD if _BAD in found else tuple(found)
+
+    def _diameter(self, value: object, key: Key, path: KeyPath) -> object:
+        """The diameters at start and end, of which one number gives both."""
+        if isinstance(value, list):
+            return self._lengths(value, replace(key, count=2, example="[25, 24]"), path)
+        found = self._value(value, replace(key, kind="length"), path)
+        return _BAD if found is _BAD else (found, found)
 
 
 def _stray(name: str, keys: tuple[Key, ...]) -> str:
     """How to mend a key that is not known: the one meant, or the table it belongs in."""
+    if name in GONE:
+        return GONE[name]
     for table in keys:
         if table.kind == "table" and any(part.name == name for part in table.keys):
             return f"it belongs in the table {table.name}: {table.name} = {{ {name} = ... }}"

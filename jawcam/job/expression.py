@@ -5,8 +5,9 @@
                | "(" expression ")" | ("-" | "+") value
     number     = 12 | 9.5 | 1e-3 | 1 1/4 | 3/8 before a unit, without blanks round the stroke
 
-A fraction before a unit is one number, so ``3/8 in`` is 0.375 in. Nothing else can be said in
-this language, so nothing in a job file can run.
+A fraction before a unit is one number, so ``3/8 in`` is 0.375 in. A unit may be two words, so
+``40 N m`` is one number too. Nothing else can be said in this language, so nothing in a job file
+can run.
 """
 
 from __future__ import annotations
@@ -47,7 +48,9 @@ _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _BLANK = re.compile(r"[ \t]*")
 _DECIMAL = re.compile(r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 _MIXED = re.compile(r"([0-9]+)[ \t]+([0-9]+)/([0-9]+)(?![0-9.])")
-_UNIT_WORDS = "|".join(re.escape(unit) for unit in sorted(UNITS, key=len, reverse=True))
+_UNIT_WORDS = "|".join(
+    r"[ \t]+".join(map(re.escape, unit.split())) for unit in sorted(UNITS, key=len, reverse=True)
+)
 # mm/min is a unit, but 5 mm/min(a, b) divides by the smaller of two.
 _UNIT = re.compile(rf"[ \t]*({_UNIT_WORDS})(?![A-Za-z0-9_]|(?<=/min)[ \t]*\()")
 _FRACTION = re.compile(rf"()([0-9]+)/([0-9]+)(?={_UNIT.pattern})")
@@ -129,7 +132,7 @@ def _number(text: str, at: int) -> tuple[Quantity, int]:
         value = float(text[at:end])
     quantity = Quantity(value, bare=True)
     if unit := _UNIT.match(text, end):
-        factor, dims = UNITS[unit[1]]
+        factor, dims = UNITS[" ".join(unit[1].split())]
         quantity, end = Quantity(value * factor, dims), unit.end()
     if quantity.value > 1e300:
         raise WrongValueError("this number is too large", column=at + 1)
@@ -253,7 +256,8 @@ class _Parser:
             return WrongValueError("a comma can't stand here", mend, token.column)
         if token.text == ")":
             return WrongValueError("there is no ( for this )", "leave it out", token.column)
-        if before.kind == "number" and token.kind == "name" and token.text not in self._names:
+        known = token.text in self._names or token.text in UNITS
+        if before.kind == "number" and token.kind == "name" and not known:
             mend = nearest(token.text, UNITS, "choose from " + ", ".join(UNITS))
             return WrongValueError(f"there is no unit {token.text!r}", mend, token.column)
         mend = "put + - * or / between the two"

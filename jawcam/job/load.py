@@ -3,33 +3,19 @@
 from __future__ import annotations
 
 import pathlib
-from typing import Literal
 
 from jawcam.errors import FaultList, InputError
+from jawcam.job.build import built_job
 from jawcam.job.check import Checker, Values
 from jawcam.job.drawing import find_drawing
 from jawcam.job.keys import JOB
-from jawcam.job.model import (
-    Blanks,
-    Bolt,
-    Corners,
-    Datum,
-    Finish,
-    Fit,
-    Hold,
-    Job,
-    Machine,
-    Part,
-    Rough,
-    Setup,
-)
+from jawcam.job.model import Job
 from jawcam.job.names import name_values
 from jawcam.job.places import places
 from jawcam.job.read import read_tables, read_text
 from jawcam.job.rules import broken_rules
 from jawcam.job.single import Scope
 from jawcam.job.words import WrongValueError
-from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
 __all__ = ["load"]
@@ -59,53 +45,15 @@ def load(path: pathlib.Path, *, shown: str | None = None, outside: bool = False)
     _find_outline(values, path, checker, outside=outside)
     if faults.faults:
         raise InputError(sorted(faults.faults, key=lambda one: (one.place.line, one.place.column)))
-    return _job(values, file, units, where.lines())
+    return built_job(values, file, units, where.lines())
 
 
 def _find_outline(values: Values, path: pathlib.Path, checker: Checker, *, outside: bool) -> None:
     """Put the drawing's path in place of its name, or note why it can't be."""
     part = values.get("part", {})
-    if "outline" not in part:
+    if part.get("outline") is None:
         return
     try:
         part["outline"] = find_drawing(path.parent, part["outline"], outside=outside)
     except WrongValueError as error:
         checker.note(error.what, ("part", "outline"), error.mend)
-
-
-def _job(values: Values, file: str, units: Units, lines: tuple[tuple[str, int], ...]) -> Job:
-    part = values["part"]
-    drawing_units = part["drawing_units"]
-    return Job(
-        file=file,
-        title=values["title"],
-        units=units,
-        part=Part(**{**part, "drawing_units": drawing_units and Units(drawing_units)}),
-        tools=tuple(Cutter(**tool) for tool in values["tool"]),
-        setups=tuple(_setup(setup) for setup in values["setup"]),
-        machine=Machine(**values["machine"]),
-        lines=lines,
-    )
-
-
-def _bolt(values: Values) -> Bolt:
-    x, y = values["at"]
-    return Bolt(x, y, values["dia"], values["top"])
-
-
-def _setup(values: Values) -> Setup:
-    bolts = values.get("bolts", [])
-    relief: Literal["bisector", "none"] = "bisector" if values.pop("reliefs") else "none"
-    return Setup(
-        **{
-            **values,
-            "jaws": Blanks(**values["jaws"]),
-            "hold": Hold(**values["hold"]),
-            "fit": Fit(**values["fit"]),
-            "bolts": tuple(_bolt(bolt) for bolt in bolts),
-            "rough": Rough(**values["rough"]),
-            "finish": Finish(**values["finish"]),
-            "zero": Datum(**values["zero"]),
-            "corners": Corners(relief),
-        }
-    )

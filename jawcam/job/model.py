@@ -152,8 +152,7 @@ class Corners:
 
 @dataclass(frozen=True)
 class Facing:
-    """Facing the pair's tops: they stand `take` above Z 0 before. tool: None = the largest end
-    mill; stepover, feed: None = worked out."""
+    """Facing the tops, which stand `take` above Z 0 before. tool: None = the largest end mill."""
 
     take: float
     tool: int | None = None
@@ -163,8 +162,7 @@ class Facing:
 
 @dataclass(frozen=True)
 class EdgeBreak:
-    """Breaking the pocket's top edges by a chamfer `width` wide. tool: None = the only chamfer
-    mill; feed: None = worked out."""
+    """A chamfer `width` wide along the pocket's top edges. tool: None = the only chamfer mill."""
 
     width: float
     tool: int | None = None
@@ -173,9 +171,8 @@ class EdgeBreak:
 
 @dataclass(frozen=True)
 class DrillHole:
-    """A hole for a stop or a dowel, in jaw coordinates: centre; `depth` of its full diameter below
-    the jaw top; `tool`: the drill; spot: a spot drill that goes before it, None for none; peck:
-    depth of each peck, None: in one go."""
+    """A hole for a stop or a dowel: centre; `depth` of its full diameter below the jaw top; tool:
+    the drill; spot: the spot drill before it, None: none; peck: of each peck, None: in one go."""
 
     x: float
     y: float

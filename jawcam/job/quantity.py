@@ -1,9 +1,10 @@
 """Numbers with a unit: what they are, how they combine, and what may stand where.
 
-Inside, lengths are in mm, angles in degrees and feeds in mm/min. A number without a unit is
-*bare*: it has yet to become a plain number or something in the job's own units, whichever is due
-where it is used. Added to a length it is a length, multiplied with one it is a plain number. What
-comes of two lengths divided, or of a sine, is a plain number for good and is no length.
+While they combine, lengths are in mm, angles in degrees, feeds in mm/min and forces in N, so that
+torques are in N mm; they come out in N m. A number without a unit is *bare*: it has yet to become
+a plain number or something in the job's own units, whichever is due where it is used. Added to a
+length it is a length, multiplied with one it is a plain number. What comes of two lengths divided,
+or of a sine, is a plain number for good and is no length.
 """
 
 from __future__ import annotations
@@ -31,19 +32,24 @@ __all__ = [
     "subtract",
 ]
 
-Kind = Literal["length", "number", "whole", "angle", "feed", "speed"]
+Kind = Literal["length", "number", "whole", "angle", "feed", "speed", "force", "torque"]
 
 
 class Dims(NamedTuple):
-    """The powers of length, angle and time in a quantity."""
+    """The powers of length, angle, time and force in a quantity."""
 
     length: int = 0
     angle: int = 0
     time: int = 0
+    force: int = 0
 
 
 _NONE, _LENGTH, _ANGLE = Dims(), Dims(length=1), Dims(angle=1)
 _FEED, _SPEED = Dims(length=1, time=-1), Dims(time=-1)
+_FORCE, _TORQUE = Dims(force=1), Dims(length=1, force=1)
+
+_N_PER_LBF = 4.4482216152605  # NIST SP 811, appendix B.8, exact
+_N_MM_PER_N_M = 1000.0
 
 _WORDS: Mapping[Dims, str] = {
     _NONE: "a plain number",
@@ -51,6 +57,8 @@ _WORDS: Mapping[Dims, str] = {
     _ANGLE: "an angle",
     _FEED: "a feed",
     _SPEED: "a spindle speed",
+    _FORCE: "a force",
+    _TORQUE: "a torque",
     Dims(length=2): "an area",
     Dims(length=3): "a volume",
     Dims(length=-1): "a number divided by a length",
@@ -69,8 +77,16 @@ UNITS: Mapping[str, tuple[float, Dims]] = {
     "mm/min": (1.0, _FEED),
     "in/min": (MM_PER_INCH, _FEED),
     "rpm": (1.0, _SPEED),
+    "N": (1.0, _FORCE),
+    "kN": (1000.0, _FORCE),
+    "lbf": (_N_PER_LBF, _FORCE),
+    "N m": (_N_MM_PER_N_M, _TORQUE),
+    "Nm": (_N_MM_PER_N_M, _TORQUE),
+    "lbf in": (_N_PER_LBF * MM_PER_INCH, _TORQUE),
+    "lbf ft": (_N_PER_LBF * MM_PER_INCH * 12, _TORQUE),
 }
-"""Unit -> its size in mm, degrees or minutes, and its dimensions."""
+"""Unit -> its size in mm, degrees, minutes and N, and its dimensions. Where one has a blank in it,
+several may stand."""
 
 KINDS: Mapping[Kind, tuple[Dims, str, str]] = {
     "length": (_LENGTH, "a length", "give it the unit of a length, such as 3 mm or 1/8 in"),
@@ -79,13 +95,15 @@ KINDS: Mapping[Kind, tuple[Dims, str, str]] = {
     "angle": (_ANGLE, "an angle", "give it in degrees, such as 30 or 30 deg"),
     "feed": (_FEED, "a feed", "give it the unit of a feed, such as 800 mm/min or 30 in/min"),
     "speed": (_SPEED, "a spindle speed", "give it in rpm, such as 6000 or 6000 rpm"),
+    "force": (_FORCE, "a force", "give it the unit of a force, such as 12 kN or 2700 lbf"),
+    "torque": (_TORQUE, "a torque", "give it the unit of a torque, such as 40 N m or 350 lbf in"),
 }
 """What may be due somewhere -> its dimensions, its name, and how to mend what isn't."""
 
 
 @dataclass(frozen=True)
 class Quantity:
-    """A value in mm, degrees and minutes. bare: it has no unit yet."""
+    """A value in mm, degrees, minutes and N. bare: it has no unit yet."""
 
     value: float
     dims: Dims = _NONE
@@ -98,9 +116,10 @@ class Quantity:
 
 
 def measure(quantity: Quantity, kind: Kind, units: Units) -> float:
-    """Give the value where `kind` is due, in mm, degrees and minutes.
+    """Give the value where `kind` is due, in mm, degrees, minutes, N and N m.
 
-    A bare number counts in `units`, degrees, `units` per minute or rpm. Raises WrongValueError.
+    A bare number counts in `units`, degrees, `units` per minute, rpm, N or N m. Raises
+    WrongValueError.
     """
     dims, due, mend = KINDS[kind]
     if not quantity.bare and quantity.dims != dims:
@@ -110,12 +129,12 @@ def measure(quantity: Quantity, kind: Kind, units: Units) -> float:
     value = _as(quantity, dims, units)
     if kind == "whole" and value != round(value):
         raise WrongValueError(f"this is {value:g}, but {due} is due", mend)
-    return value
+    return value / _N_MM_PER_N_M if kind == "torque" else value
 
 
 def add(a: Quantity, b: Quantity, units: Units) -> Quantity:
-    """Work out a + b. A bare one counts in `units` if the other is a length or a feed. Raises
-    WrongValueError if they are not of a kind.
+    """Work out a + b. A bare one counts in `units` if the other is a length or a feed, in N or N m
+    if it is a force or a torque. Raises WrongValueError if they are not of a kind.
     """
     return _alike(a, b, units, "added", lambda x, y: x + y)
 
@@ -146,8 +165,15 @@ def negative(a: Quantity) -> Quantity:
 
 def _as(quantity: Quantity, dims: Dims, units: Units) -> float:
     """Give the value, a bare one as a quantity of `dims` in the job's units."""
-    factor = units.in_mm**dims.length if quantity.bare else 1.0
+    factor = _bare_size(dims, units) if quantity.bare else 1.0
     return _finite(replace(quantity, value=quantity.value * factor)).value
+
+
+def _bare_size(dims: Dims, units: Units) -> float:
+    """How large a bare 1 is where `dims` is due: only lengths and feeds follow the job's units."""
+    if dims.force:
+        return _N_MM_PER_N_M if dims == _TORQUE else 1.0
+    return units.in_mm**dims.length
 
 
 def _alike(

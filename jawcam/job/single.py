@@ -1,15 +1,18 @@
-"""Single values from a job file checked against their key: numbers, texts, choices, names."""
+"""Single values from a job file checked against their key: numbers, texts, choices, names, fits."""
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast, get_args
 
-from jawcam.job.keys import Key, KeyKind
+from jawcam.job.expression import references
+from jawcam.job.key import Key, KeyKind
 from jawcam.job.names import quantity_of
 from jawcam.job.quantity import KINDS, Kind, Quantity, measure
+from jawcam.job.thread import majors
 from jawcam.job.words import WrongValueError, listing, nearest, quoted, type_words
 from jawcam.units import Units
 
@@ -19,6 +22,8 @@ _LONGEST_TEXT = 500
 _LONGEST_NAME = 100  # bytes, so that an ending fits behind it
 _NOT_IN_A_NAME = '/\\:*?"<>|'
 _DEVICES = ("CON", "PRN", "AUX", "NUL", "COM", "LPT")  # some systems let no file be called so
+_CLASS = r"[A-Za-z]{1,2}[0-9]{1,2}"
+_LETTERS = re.compile(rf" *({_CLASS})(?: */ *({_CLASS}))? *")
 
 
 @dataclass(frozen=True)
@@ -31,7 +36,7 @@ class Scope:
 
 def example(key: Key, units: Units) -> str:
     """Give a value for `key` as it would look in a job in `units`."""
-    if units is Units.INCH and key.kind in ("length", "feed"):
+    if units is Units.INCH and key.kind in ("length", "diameter", "fit", "feed"):
         return f'"{key.example} mm{"/min" if key.kind == "feed" else ""}"'
     return key.example
 
@@ -61,11 +66,14 @@ def _broken(number: float, key: Key, units: Units) -> str:
 
 
 def _say(number: float, kind: KeyKind, units: Units) -> str:
-    """Say a number in mm, degrees and minutes in the job's units."""
+    """Say a number in mm, degrees, minutes, N and N m in the job's units."""
     mark = "in" if units is Units.INCH else "mm"
     if kind in ("length", "feed"):
         return f"{units.from_mm(number):.6g} {mark}{'/min' if kind == 'feed' else ''}"
-    return f"{number:.6g}" + {"angle": " deg", "speed": " rpm"}.get(kind, "")
+    return f"{number:.6g}" + _MARKS.get(kind, "")
+
+
+_MARKS: Mapping[KeyKind, str] = {"angle": " deg", "speed": " rpm", "force": " N", "torque": " N m"}
 
 
 def _text(value: object, key: Key, scope: Scope) -> str:
@@ -119,6 +127,27 @@ def _choice(value: object, key: Key, _scope: Scope) -> str:
     return value
 
 
+def _fit(value: object, key: Key, scope: Scope) -> float | str:
+    """A length, or letters such as H7/g6; a name in [let] that is spelled so wins."""
+    letters = _LETTERS.fullmatch(value) if isinstance(value, str) else None
+    if not letters or any(name in scope.names for name in references(letters[0])):
+        return _number(value, replace(key, kind="length"), scope)
+    pocket, part = letters[1], letters[2] or ""
+    if pocket.isupper() and part == part.lower():
+        return f"{pocket}/{part}" if part else pocket
+    if pocket.islower() and part.isupper():
+        pocket, part = part, pocket
+    what = f"{quoted(letters[0])} is no fit: the pocket's class comes first, in capitals"
+    better = f"{pocket.upper()}/{part.lower()}".rstrip("/")
+    raise WrongValueError(what, f"write {quoted(better)}, or name a length so in [let]")
+
+
+def _thread(value: object, key: Key, scope: Scope) -> str:
+    text = _text(value, key, scope)
+    majors(text)
+    return text
+
+
 SINGLES: Mapping[KeyKind, Callable[[object, Key, Scope], object]] = {
     **dict.fromkeys(get_args(Kind), _number),
     "text": _text,
@@ -126,6 +155,8 @@ SINGLES: Mapping[KeyKind, Callable[[object, Key, Scope], object]] = {
     "file name": _file_name,
     "flag": _flag,
     "choice": _choice,
+    "fit": _fit,
+    "thread": _thread,
 }
-"""Kind of key -> its check: a value from the file in, the value in mm, degrees and minutes out;
-raises WrongValueError."""
+"""Kind of key -> its check: a value from the file in, the value in mm, degrees, minutes, N and N m
+out; raises WrongValueError."""

@@ -7,16 +7,19 @@ from jawcam.job.words import listing, nearest, quoted
 
 __all__ = ["TEMPLATES", "template"]
 
-_JAWS = """\
-# A job for jawcam: the pocket in a pair of vise soft jaws.
+_HOW = """\
 #
 # Any number may be a bare number in `units`, a quantity such as "3/8 in" or "9.5 mm", or an
 # expression over the names in [let], such as "gap / 2 + 0.5 mm". Angles are in degrees.
 # Lines that begin with # and a key show what may be added.
 # What is wrong is named with line, column and key; setup[2] is the second [[setup]].
 
+"""
+
+_JAWS_PART = """\
 title = "My part, soft jaws"
 units = "mm"                        # or "inch"
+#together = true                    # one program for all setups, each tool loaded once
 
 [let]                               # values with a name, in any order
 gap = 6
@@ -27,8 +30,14 @@ outline = "part.dxf"                # the drawing, beside this file, seen from a
 thickness = 12                      # the part's height
 #material = "brass 360"
 #layer = "PROFILE"                  # if the drawing has more than the outline
+# A stepped part has each height on a layer, in place of `layer` and `thickness`:
+# layers = [ { layer = "FOOT", bottom = 0, top = 3 }, { layer = "PLATE", bottom = 3, top = 12 } ]
 #drawing_units = "mm"               # if the drawing states none
+#edge = 0.2                         # how far the part's edges are broken
 
+"""
+
+_TOOLS = """\
 [[tool]]                            # one such table for each tool
 number = 3
 kind = "end mill"
@@ -47,13 +56,33 @@ number = 4
 kind = "end mill"
 dia = 6
 flutes = 3
-flute_len = 16
+flute_len = 20
+
+#[[tool]]                           # breaks the edges
+#number = 7
+#kind = "chamfer mill"
+#dia = 6
+#angle = 90                         # between its flanks; of a drill, of its point
+#tip_dia = 0.5
+
+#[[tool]]
+#number = 8
+#kind = "drill"
+#dia = 4
+
+#[[tool]]
+#number = 9
+#kind = "spot drill"
+#dia = 6
 
 [machine]
 #max_rpm = 8000
 #max_feed = 5000
 #rapid = 10000
 
+"""
+
+_JAWS_SETUP = """\
 [[setup]]                           # one such table for each vise station
 name = "side-one"                   # the program's file is called so
 cut = "jaws"
@@ -61,7 +90,6 @@ post = "rs274ngc-mill"              # the control's dialect
 #work_offset = 1                    # 1 is the first, mostly G54
 #clearance = 5                      # above the jaw top, where the cutter moves freely
 #coolant = "flood"                  # or "mist", "off"
-#reliefs = true                     # relieve corners that the part would not seat in
 
 [setup.jaws]                        # the blanks, both alike
 width = 130                         # along the jaws, X
@@ -77,15 +105,30 @@ depth = "depth"                     # how deep it sits below the jaw top
 #flip = false                       # true: upside down, flipped about Y
 #at = [0, 0]                        # where its anchor lies; X 0 mid width, Y 0 mid gap
 #anchor = "centre"                  # the middle of the outline; "origin": the drawing's own
+#groove = 0.2                       # cut along the foot of the wall, for the part's lower edge
 
 [setup.fit]
 #grip = 0.03                        # clearance all round
 #side = 0.1                         # play either way along X on top of it
 
+"""
+
+_CUTS = """\
+[setup.keep]                        # the least that must be left
+#floor = 2                          # under the pocket
+#wall = 1                           # beside and behind it
+#bolt = 1                           # between the cutter and a bolt
+
 #[[setup.bolts]]                    # one such table for each bolt to keep away from
 #at = [50, 23]
 #dia = 14                           # of its head
 #top = -20                          # Z of its top; the jaw top is 0
+
+#[setup.face]                       # face the jaw tops first
+#take = 0.5                         # how far they stand above Z 0 before
+#tool = 3                           # without it the largest end mill
+#stepover = 6
+#feed = 1200
 
 [setup.rough]
 #tool = 3                           # without it the largest that fits
@@ -104,21 +147,138 @@ depth = "depth"                     # how deep it sits below the jaw top
 #lead = 2                           # radius of lead-in and lead-out
 #compensation = 24                  # offset register to dial the fit in with
 
+[setup.corners]                     # corners that the part would not seat in
+#relief = "drilled"                 # or "along wall", "none"; without it "bisector"
+#tool = 8                           # the drill, for "drilled" only
+#peck = 2
+
+#[setup.edges]                      # break the pocket's top edges
+#width = 0.3
+#tool = 7                           # without it the only chamfer mill
+#feed = 400
+
+#[[setup.holes]]                    # one such table for each hole for a stop or a dowel
+#at = [40, 30]
+#depth = 12                         # of its full diameter, below the jaw top
+#tool = 8
+#spot = 9                           # the spot drill before it
+#peck = 3
+
 [setup.zero]                        # the program's origin
 #x = "middle"                       # or "left", "right"
 #y = "mid gap"                      # or "front", "front face", "back face", "back"
 #z = "top"                          # or "bottom"
 #shift = [0, 0, 0]
+
 """
 
-TEMPLATES = {"jaws": _JAWS}
+_GRIP = """\
+# For the margin of the grip, which the sheet states:
+#[setup.clamp]
+#torque = "40 N m"                  # on the vise's screw, or "350 lbf in"
+# or force = "12 kN", between the jaws, without lead and efficiency
+#lead = 5                           # of the screw
+#efficiency = 0.35                  # how much of the torque becomes force
+#surface = "machined"               # of the part where it is gripped, or "ground", "raw"
+#safety = 2.5                       # how many times the cutting force it must bear
+
+#[setup.next_cut]                   # what is cut next on the part in these jaws
+#down = 3                           # below the part's top
+#clear = 1                          # above the jaw top
+#stepdown = 2
+#chip = 0.08                        # the thickest one
+#teeth = 1                          # how many cut at once
+"""
+
+_TURNED_PART = """\
+title = "Burr spindle of a coffee grinder, soft jaws for both ends"
+units = "mm"                        # or "inch"
+together = true                     # one program for all setups, each tool loaded once
+
+[let]                               # values with a name, in any order
+gap = 6
+collar = 24
+neck = 10
+
+[part]
+#material = "brass 360"
+turned = [                          # end A first
+    { dia = "neck", len = 14, chamfer = 0.5, thread = "M10x1.5 6g" },
+    { dia = "collar", len = 6, round = 0.8 },       # its outer corners broken by a radius
+    { dia = [18, 16], len = 12 },                   # a taper
+    { dia = 16, len = 20, limits = [-0.006, -0.017] },
+    { dia = 12, len = 8, chamfer = 0.5 },
+]
+#bore = [ { dia = 5, len = 60 } ]   # from end A
+#edge = 0.2                         # how far the part's edges are broken
+
+"""
+
+_TURNED_SETUPS = """\
+[[setup]]                           # one such table for each vise station
+name = "end-b-up"                   # the program's file is called so
+cut = "jaws"
+post = "rs274ngc-mill"              # the control's dialect
+work_offset = 1                     # 1 is the first, mostly G54
+jaws = { width = 130, height = 38, thickness = 40, gap = "gap" }
+hold = { depth = 18, flip = true }  # on end A, down to the middle of the collar
+fit = { grip = 0.02 }
+
+[[setup]]
+name = "end-a-up"
+cut = "jaws"
+post = "rs274ngc-mill"
+work_offset = 2
+#clearance = 5                      # above the jaw top, where the cutter moves freely
+#coolant = "flood"                  # or "mist", "off"
+
+[setup.jaws]                        # the blanks, both alike
+width = 130                         # along the jaws, X
+height = 38                         # from the jaw top down, Z
+thickness = 40                      # each blank from its face to its back, Y
+gap = "gap"                         # between the faces, the spacer, while the pocket is cut
+#moving = "both"                    # the jaw that moves when the vise closes, or "front", "back"
+#material = "aluminium 6061"
+
+[setup.hold]                        # how the part stands in them, here on end B
+depth = 20                          # how deep it sits below the jaw top
+#flip = false                       # true: on end A
+#lie = false                        # true: along X, end A at the left
+#turn = 0                           # degrees counter-clockwise
+#at = [0, 0]                        # where its axis stands; X 0 mid width, Y 0 mid gap
+#groove = 0.2                       # cut along the foot of the wall, for the part's lower edge
+
+[setup.fit]
+grip = "H7/g6"                      # a fit of ISO 286, pocket and part, or a clearance: 0.02
+#size = 16                          # what the letters count on; without it the diameter held
+#side = 0.1                         # play either way along X on top of it
+#step = 0.1                         # how far the wall of a taper's pocket may stand off it
+
+"""
+
+TEMPLATES = {
+    "jaws": "# A job for jawcam: the pocket in a pair of vise soft jaws.\n"
+    + _HOW
+    + _JAWS_PART
+    + _TOOLS
+    + _JAWS_SETUP
+    + _CUTS
+    + _GRIP,
+    "turned": "# A job for jawcam: the pockets of a turned part in two pairs of vise soft jaws.\n"
+    + _HOW
+    + _TURNED_PART
+    + _TOOLS
+    + _TURNED_SETUPS
+    + _CUTS
+    + _GRIP,
+}
 
 
 def template(kind: str) -> str:
     """Give the commented job file to start from for `kind`, such as ``jaws``.
 
-    It loads as it is once its drawing ``part.dxf`` stands beside it. Raises InputError if there
-    is no such kind.
+    It loads as it is; that for jaws once its drawing ``part.dxf`` stands beside it. Raises
+    InputError if there is no such kind.
     """
     if kind in TEMPLATES:
         return TEMPLATES[kind]

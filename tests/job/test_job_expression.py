@@ -111,6 +111,34 @@ def test_feeds_speeds_and_angles(text, kind, expected):
     assert value(text, kind) == pytest.approx(expected)
 
 
+# 1 lbf = 4.448 221 615 260 5 N exactly (NIST SP 811, appendix B.8); an inch is 0.0254 m.
+@pytest.mark.parametrize(
+    ("text", "kind", "expected"),
+    [
+        ("900 N", "force", 900),
+        ("12 kN", "force", 12000),
+        ("1 lbf", "force", 4.4482216152605),
+        ("2700", "force", 2700),
+        ("2 * 3 kN + 50", "force", 6050),
+        ("40 N m", "torque", 40),
+        ("40 Nm", "torque", 40),
+        ("40N \t m", "torque", 40),
+        ("3/8 N m", "torque", 0.375),
+        ("40", "torque", 40),
+        ("30 N m + 10", "torque", 40),
+        ("max(30 N m, 40)", "torque", 40),
+        ("100 N * 400 mm", "torque", 40),
+        ("350 lbf in", "torque", 350 * 4.4482216152605 * 0.0254),
+        ("30 lbf ft", "torque", 30 * 4.4482216152605 * 0.3048),
+        ("350 in * 1 lbf", "torque", 350 * 4.4482216152605 * 0.0254),
+        ("40 N m / (5 mm)", "force", 8000),
+    ],
+)
+@pytest.mark.parametrize("units", Units)
+def test_forces_and_torques_are_the_same_in_every_job(text, kind, expected, units):
+    assert value(text, kind, units) == pytest.approx(expected, rel=1e-12)
+
+
 def test_a_bare_feed_counts_in_job_units_per_minute():
     assert value("30", "feed", Units.INCH) == pytest.approx(762)
 
@@ -126,6 +154,9 @@ def test_a_bare_feed_counts_in_job_units_per_minute():
         ("1 mm 2 mm", 6, "operator is missing", ""),
         ("1..2", 3, "operator is missing", ""),
         ("5 furlong", 3, "no unit 'furlong'", "mm"),
+        ("350 in lbf", 8, "operator is missing before 'lbf'", "* 1 lbf"),
+        ("40 N gap", 6, "operator is missing before 'gap'", ""),
+        ("40 N m + 3 mm", 8, "a torque and a length can't be added", ""),
         ("5 MM", 3, "no unit 'MM'", "did you mean mm?"),
         ("gup + 1", 1, "no name 'gup'", "did you mean gap?"),
         ("zebra", 1, "no name 'zebra'", "[let]"),
@@ -172,6 +203,9 @@ def test_faults_are_placed_and_explained(text, column, what, mend):
         ("30 deg", "length", "an angle, but a length is due", ""),
         ("10 mm", "feed", "a length, but a feed is due", "mm/min"),
         ("10 mm", "speed", "a length, but a spindle speed is due", "rpm"),
+        ("40 N", "torque", "a force, but a torque is due", "40 N m"),
+        ("40 N m", "force", "a torque, but a force is due", "12 kN"),
+        ("40 N", "length", "a force, but a length is due", "3 mm"),
         ("5 / 2", "whole", "2.5, but a whole number is due", ""),
         ("wall * wall * wall * wall", "length", "a mixture of units", ""),
     ],

@@ -8,14 +8,15 @@ from jawcam.errors import InputError
 from jawcam.job import keys
 from jawcam.job.template import TEMPLATES, template
 
-OPTIONAL = re.compile(r"^#(?=\[\[?[a-z.]+\]|[a-z_]+ = )", re.MULTILINE)
+OPTIONAL = re.compile(r"^#(?=\[\[?[a-z._]+\]|[a-z_]+ = )", re.MULTILINE)
 
 
 @pytest.mark.parametrize("kind", TEMPLATES)
 def test_a_template_loads_once_its_drawing_stands_beside_it(jobs, kind):
     (jobs.folder / "part.dxf").touch()
     job = jobs.load(template(kind))
-    assert job.setups[0].cut == kind
+    assert {setup.cut for setup in job.setups} == {"jaws"}
+    assert bool(job.part.turned) == (kind == "turned")
 
 
 @pytest.mark.parametrize("kind", TEMPLATES)
@@ -32,15 +33,36 @@ def names(declared):
         yield from names(key.keys)
 
 
-def test_the_jaws_template_shows_every_key():
-    text = OPTIONAL.sub("", template("jaws"))
-    shown = set(re.findall(r"^([a-z_]+) = ", text, re.MULTILINE))
-    shown |= set(re.findall(r"^\[\[?(?:setup\.)?([a-z]+)", text, re.MULTILINE))
-    assert set(names(keys.JOB)) - shown == {"corner_radius"}  # of no use for jaws yet
+def shown(kind):
+    text = OPTIONAL.sub("", template(kind))
+    keys_shown = set(re.findall(r"^(?:# or )?([a-z_]+) = ", text, re.MULTILINE))
+    keys_shown |= set(re.findall(r"[{,] ([a-z_]+) = ", text))
+    keys_shown |= set(re.findall(r"^# (layers) = ", text, re.MULTILINE))
+    return keys_shown | set(re.findall(r"^\[\[?(?:setup\.)?([a-z_]+)", text, re.MULTILINE))
+
+
+OF_TURNED_PARTS = {
+    *("turned", "bore", "len", "chamfer", "round", "limits", "thread"),
+    *("lie", "size", "step"),
+}
+
+
+def test_the_templates_show_every_key():
+    every = set(names(keys.JOB)) - {"corner_radius"}  # of no use for jaws yet
+    assert every - shown("jaws") == OF_TURNED_PARTS
+    assert every - shown("jaws") - shown("turned") == set()
+
+
+def test_the_turned_template_is_for_two_stations_of_one_program(jobs):
+    job = jobs.load(template("turned"))
+    assert job.together
+    assert [(setup.hold.flip, setup.work_offset) for setup in job.setups] == [(True, 1), (False, 2)]
+    assert job.part.thickness == 60
+    assert job.setups[1].fit.letters == "H7/g6"
 
 
 def test_an_unknown_template_is_refused():
     with pytest.raises(InputError, match=r"'?jwas(.|\n)*did you mean jaws\?"):
         template("jwas")
-    with pytest.raises(InputError, match="there is jaws"):
-        template("turned")
+    with pytest.raises(InputError, match="there is jaws and turned"):
+        template("engraving")

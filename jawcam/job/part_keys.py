@@ -1,0 +1,127 @@
+"""The keys that tell of the part, the tools and the machine."""
+
+from __future__ import annotations
+
+from jawcam.job.key import FEED, NOT_NEGATIVE, SIZE, TOOL_NUMBER, Key, Limits
+from jawcam.tools.cutter import KINDS
+
+__all__ = ["MACHINE", "PART", "TOOL"]
+
+_SPEED = Limits(over=0, most=300000)
+
+_LAYER = (
+    Key("layer", "text", "the layer's name", '"FOOT"', required=True),
+    Key(
+        "bottom",
+        "length",
+        "where it begins above the part's underside",
+        "0",
+        required=True,
+        limits=NOT_NEGATIVE,
+    ),
+    Key(
+        "top",
+        "length",
+        "where it ends above the part's underside",
+        "3",
+        required=True,
+        limits=SIZE,
+    ),
+)
+
+_PIECE = (
+    Key(
+        "dia",
+        "diameter",
+        "its diameter, or those at its start and end for a taper",
+        "30",
+        required=True,
+        limits=SIZE,
+    ),
+    Key("len", "length", "its length along the axis", "15", required=True, limits=SIZE),
+    Key(
+        "chamfer",
+        "length",
+        "the width of the 45 degree chamfers on its outer corners",
+        "0.5",
+        limits=NOT_NEGATIVE,
+    ),
+    Key(
+        "round",
+        "length",
+        "the radius that breaks its outer corners",
+        "0.8",
+        limits=NOT_NEGATIVE,
+    ),
+    Key(
+        "limits",
+        "lengths",
+        "the upper and the lower deviation of its diameter",
+        "[0, -0.021]",
+        count=2,
+        limits=Limits(least=-10, most=10),
+    ),
+    Key("thread", "thread", "the designation of its thread", '"M20x2.5 6g"'),
+)
+
+PART = (
+    Key("material", "text", "what the part is made of", '"brass 360"', default=""),
+    Key("outline", "path", "the drawing's file name", '"part.dxf"', default=None),
+    Key("layer", "text", "the layer that the outline is on", '"PROFILE"', default=None),
+    Key(
+        "layers",
+        "tables",
+        "the layers of a stepped part and the heights that each fills",
+        default=(),
+        keys=_LAYER,
+        filled=True,
+    ),
+    Key(
+        "drawing_units",
+        "choice",
+        "the units of a drawing that states none",
+        '"mm"',
+        default=None,
+        choices=("mm", "inch"),
+    ),
+    Key("thickness", "length", "the part's height", "12", default=None, limits=SIZE),
+    Key(
+        "turned",
+        "tables",
+        "the diameters of a turned part along its axis, end A first",
+        default=(),
+        keys=_PIECE,
+        filled=True,
+    ),
+    Key("bore", "tables", "the diameters of its bore, from end A", keys=_PIECE, filled=True),
+    Key("edge", "length", "how far the part's edges are broken", "0.2", limits=NOT_NEGATIVE),
+)
+
+TOOL = (
+    Key("number", "whole", "the tool's number", "3", required=True, limits=TOOL_NUMBER),
+    Key("kind", "choice", "its kind", '"end mill"', required=True, choices=KINDS),
+    Key("name", "text", "what to call it", '"8 mm rougher"'),
+    Key("dia", "length", "its diameter", "8", required=True, limits=Limits(over=0, most=200)),
+    Key("flutes", "whole", "how many flutes it has", "3", limits=Limits(least=1, most=24)),
+    Key("flute_len", "length", "the length of its flutes", "22", limits=SIZE),
+    Key("stickout", "length", "how far it stands out of its holder", "30", limits=SIZE),
+    Key("corner_radius", "length", "the radius of a bull-nose", "0.5", limits=SIZE),
+    Key(
+        "angle",
+        "angle",
+        "the included angle of its point or flanks",
+        "90",
+        limits=Limits(over=0, most=180),
+    ),
+    Key("tip_dia", "length", "the flat at its tip", "0.5", limits=NOT_NEGATIVE),
+    Key("centre_cutting", "flag", "whether it may plunge straight down", "true"),
+    Key("rpm", "speed", "its spindle speed", "6000", limits=_SPEED),
+    Key("feed", "feed", "its feed per minute", "900", limits=FEED),
+    Key("plunge_feed", "feed", "its feed straight down", "300", limits=FEED),
+)
+
+MACHINE = (
+    Key("max_rpm", "speed", "the highest spindle speed", "8000", limits=_SPEED),
+    Key("max_feed", "feed", "the highest feed per minute", "5000", limits=FEED),
+    Key("rapid", "feed", "the speed of rapid moves", "10000", limits=Limits(over=0, most=200000)),
+)
