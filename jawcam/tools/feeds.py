@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jawcam.errors import Fault, InputError, InternalError
-from jawcam.tools.cutter import KINDS, Cutter
+from jawcam.tools.cutter import Cutter
 from jawcam.tools.materials import PRACTICE, Chips, Material, find, suggestion
 from jawcam.units import Units
 
 __all__ = ["Speeds", "arc_feed", "chip_load", "feed_rate", "speeds", "spindle_speed"]
 
-_MILLED = KINDS[:3]  # end mills of all noses: what the chip loads are for
+_MILLED = ("end mill", "ball end mill", "bull-nose end mill", "chamfer mill")
+_DRILLS = ("drill", "spot drill")
 _SLOT_SHARE = 0.5
 _PLUNGE_SHARE = 0.5
+_DRILL_SPEED_SHARE = 0.3  # of carbide's surface speed, for drills of high-speed steel
+_PER_TURN = {"N": 0.015, "": 0.015}  # of the drill's diameter, by ISO 513 letter; "" plastics
+_PER_TURN_HARD = 0.010  # steel, and whatever else is none of these
+_SPOT_SHARE = 0.5
 _FEET_PER_METRE = 1 / (12 * Units.INCH.in_mm / 1000)
 
 
@@ -79,29 +84,41 @@ def speeds(
     The cutter's own numbers win; what it lacks is worked out, and nothing exceeds the machine's
     `max_rpm` (1/min) and `max_feed` (mm/min). `units` are those of the notes. Raises InputError
     if something must be worked out and there is no data for the material or the kind of cutter.
+
+    Drills and spot drills only go straight down, so that all their feeds are one: `plunge_feed`
+    in the job, or else `feed` there, or a share of the diameter for each turn.
     """
+    if cutter.kind in _DRILLS:
+        cutter = replace(cutter, feed=cutter.plunge_feed or cutter.feed)
     data = _data(cutter, material) if cutter.rpm is None or cutter.feed is None else None
     rpm, notes = _rpm(cutter, data, max_rpm, units)
     feed, feed_notes = _feed(cutter, data, rpm, max_feed, units)
     notes += feed_notes
-    slot_feed = feed * _SLOT_SHARE
-    notes.append(
-        f"feed at full width of cut {_per_minute(slot_feed, units)}, half of it: {PRACTICE}"
-    )
-    if cutter.plunge_feed is None:
-        plunge_feed = feed * _PLUNGE_SHARE
-        notes.append(
-            f"feed straight down {_per_minute(plunge_feed, units)}, half of it: {PRACTICE}"
-        )
+    if cutter.kind in _DRILLS:
+        plunge_feed = slot_feed = feed
     else:
-        plunge_feed = min(cutter.plunge_feed, max_feed)
-        notes.append(f"feed straight down {_per_minute(plunge_feed, units)}, from the job")
+        slot_feed, plunge_feed, more = _slower(cutter, feed, max_feed, units)
+        notes += more
     name = f"T{cutter.number}"
     return Speeds(rpm, feed, plunge_feed, slot_feed, tuple(f"{name}: {note}" for note in notes))
 
 
+def _slower(
+    cutter: Cutter, feed: float, max_feed: float, units: Units
+) -> tuple[float, float, list[str]]:
+    """The feeds at full width and straight down."""
+    slot_feed = feed * _SLOT_SHARE
+    notes = [f"feed at full width of cut {_per_minute(slot_feed, units)}, half of it: {PRACTICE}"]
+    if cutter.plunge_feed is None:
+        plunge_feed, why = feed * _PLUNGE_SHARE, f"half of it: {PRACTICE}"
+    else:
+        plunge_feed, why = min(cutter.plunge_feed, max_feed), "from the job"
+    notes.append(f"feed straight down {_per_minute(plunge_feed, units)}, {why}")
+    return slot_feed, plunge_feed, notes
+
+
 def _data(cutter: Cutter, material: str) -> Material:
-    if cutter.kind not in _MILLED:
+    if cutter.kind not in (*_MILLED, *_DRILLS):
         what = f"there are no speeds and feeds for tool {cutter.number}, a {cutter.kind}"
         raise InputError(Fault(what, mend="give it its rpm and feed in the job"))
     if (data := find(material)) is None:
@@ -117,12 +134,15 @@ def _rpm(
     if cutter.rpm is not None or data is None:
         rpm, note = cutter.rpm or max_rpm, "from the job"
     else:
-        rpm = spindle_speed(data.surface_speed, cutter.dia)
-        surface = f"{data.surface_speed:g} m/min"
+        drill = cutter.kind in _DRILLS
+        speed = data.surface_speed * (_DRILL_SPEED_SHARE if drill else 1.0)
+        rpm = spindle_speed(speed, cutter.dia)
+        surface = f"{speed:g} m/min"
         if units is Units.INCH:
-            surface = f"{data.surface_speed * _FEET_PER_METRE:.0f} ft/min"
-        note = f"{surface} for carbide in {data.name} on {units.say(cutter.dia)}: "
-        note += data.speed_origin
+            surface = f"{speed * _FEET_PER_METRE:.0f} ft/min"
+        made_of = f"a {cutter.kind} of high-speed steel" if drill else "carbide"
+        note = f"{surface} for {made_of} in {data.name} on {units.say(cutter.dia)}: "
+        note += f"{_DRILL_SPEED_SHARE:g} of carbide's, {PRACTICE}" if drill else data.speed_origin
     notes = [f"{rpm:.0f} rpm, {note}"]
     if rpm > max_rpm:
         notes.append(f"held to {max_rpm:.0f} rpm, the machine's highest")
@@ -134,6 +154,11 @@ def _feed(
 ) -> tuple[float, list[str]]:
     if cutter.feed is not None or data is None:
         feed, note = cutter.feed or max_feed, "from the job"
+    elif cutter.kind in _DRILLS:
+        share = _per_turn(cutter, data)
+        feed = rpm * share * cutter.dia
+        note = f"{rpm:.0f} rpm x {units.say(share * cutter.dia)} each turn, {share:g} of the "
+        note += f"{cutter.kind}'s diameter: {PRACTICE}"
     else:
         chip = chip_load(data.chips, cutter.dia)
         feed = feed_rate(rpm, cutter.flutes, chip)
@@ -143,6 +168,12 @@ def _feed(
     if feed > max_feed:
         notes.append(f"held to {_per_minute(max_feed, units)}, the machine's highest feed")
     return min(feed, max_feed), notes
+
+
+def _per_turn(cutter: Cutter, data: Material) -> float:
+    """What share of its diameter a drill is fed each turn."""
+    share = _PER_TURN.get(data.group[:1], _PER_TURN_HARD)
+    return share * _SPOT_SHARE if cutter.kind == "spot drill" else share
 
 
 def _per_minute(feed: float, units: Units) -> str:

@@ -23,7 +23,8 @@ Chips = tuple[tuple[float, float], ...]
 @dataclass(frozen=True)
 class Material:
     """surface_speed: m/min; chips: chip load by diameter; speed_origin, chip_origin: where the
-    two come from; aliases: other names for it, in lower case.
+    two come from; aliases: other names for it, in lower case; group: its ISO 513 letter and
+    VDI 3323 number, as hard as it is sold, "" where that has none for it.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Material:
     speed_origin: str
     chips: Chips
     chip_origin: str
+    group: str = ""
 
 
 def _inches(*rows: tuple[float, float]) -> Chips:
@@ -71,6 +73,7 @@ MATERIALS = (
         PRACTICE,
         _ALUMINIUM_CHIPS,
         f"{_CHART}, aluminium alloys",
+        "N22",
     ),
     Material(
         "aluminium 7075",
@@ -79,6 +82,7 @@ MATERIALS = (
         PRACTICE,
         _ALUMINIUM_CHIPS,
         f"{_CHART}, aluminium alloys",
+        "N22",
     ),
     Material(
         "brass 360",
@@ -87,6 +91,7 @@ MATERIALS = (
         PRACTICE,
         _BRASS_CHIPS,
         f"{_CHART}, brass and bronze",
+        "N26",
     ),
     Material(
         "mild steel",
@@ -95,6 +100,7 @@ MATERIALS = (
         PRACTICE,
         _STEEL_CHIPS,
         f"{_CHART}, low-carbon steel, for cutters of high-speed steel",
+        "P1",
     ),
     Material(
         "acetal",
