@@ -12,6 +12,8 @@ from jawcam.tolerance import Tolerance
 
 __all__ = ["slid_along_x"]
 
+_NOTHING = 1e-6  # mm; less than what two points must be apart to be two
+
 
 def slid_along_x(region: Region, reach: float, tolerance: Tolerance) -> tuple[Region, ...]:
     """All places that the region covers when moved by -reach to +reach mm along X. Exact.
@@ -19,7 +21,7 @@ def slid_along_x(region: Region, reach: float, tolerance: Tolerance) -> tuple[Re
     It is the union of the region at either end of its travel and of what its boundary sweeps
     between; a boundary piece that rises or falls all the way sweeps a simple strip.
     """
-    if reach == 0:
+    if reach < _NOTHING:
         return (region,)
     ends = [Region(*_both(region, shift)) for shift in (-reach, reach)]
     strips = [

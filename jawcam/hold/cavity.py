@@ -1,26 +1,72 @@
-"""The pocket: the part's silhouette plus clearance, and whether the blanks can hold it."""
+"""The cavity, level by level: what the part needs on its way in from above, plus clearance.
+
+A part goes in from above and the cutter only reaches down, so at each height the cavity is the
+union of all the part's sections from there down to its seat, grown by the fit.
+"""
 
 from __future__ import annotations
 
-from jawcam.errors import FaultList, Place
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from jawcam.geometry.combine import difference, union
+from jawcam.geometry.narrow import substantial
 from jawcam.geometry.offset import grow
 from jawcam.geometry.shapes import Path, Region, polygon
 from jawcam.geometry.sweep import slid_along_x
 from jawcam.hold.target import Blanks
-from jawcam.job.model import Fit
+from jawcam.part.solid import Slab
 from jawcam.tolerance import Tolerance
-from jawcam.units import Units
 
-__all__ = ["blank_regions", "cavity_of", "check_blanks"]
+__all__ = ["CutLevel", "blank_regions", "cavity_levels", "pockets_of"]
 
 
-def cavity_of(outline: Path, fit: Fit, tolerance: Tolerance) -> Region:
-    """The silhouette grown by `fit.grip` all round, then swept `fit.side` either way along X, so
-    that play along the jaws does not loosen the grip between them. Holes of the part are not
-    holes of the pocket, and a hollow that the clearance closes off is cut away too."""
-    grown = grow([Region(outline)], fit.grip, tolerance)
-    swept = slid_along_x(Region(grown[0].outer), fit.side, tolerance)
-    return Region(swept[0].outer)
+@dataclass(frozen=True)
+class CutLevel:
+    """One level of the cavity: its heights, the part's outlines between them, and its pockets
+    (regions without holes), as exact lines and arcs in jaw coordinates."""
+
+    top: float
+    floor: float
+    outlines: tuple[Path, ...]
+    pockets: tuple[Region, ...]
+
+
+def cavity_levels(
+    slabs: Sequence[Slab], depth: float, grip: float, side: float, tolerance: Tolerance
+) -> tuple[CutLevel, ...]:
+    """The levels of the cavity, from the jaw top down to the seat `depth` below it.
+
+    slabs: the part as it lies, from its underside up. What stands above the jaw top is left out;
+    neighbouring levels with the same cavity are one.
+    """
+    levels: list[CutLevel] = []
+    below: tuple[Region, ...] = ()
+    for slab in slabs:
+        floor, top = slab.bottom - depth, min(slab.top - depth, 0.0)
+        if floor >= 0:
+            break
+        pockets = _over(pockets_of(slab.outlines, grip, side, tolerance), below, tolerance)
+        if levels and _covers(below, pockets, tolerance):
+            last = levels[-1]
+            levels[-1] = replace(last, top=top, outlines=_distinct(last.outlines, slab.outlines))
+        else:
+            levels.append(CutLevel(top, floor, slab.outlines, pockets))
+            below = pockets
+    return tuple(reversed(levels))
+
+
+def pockets_of(
+    outlines: Sequence[Path], grip: float, side: float, tolerance: Tolerance
+) -> tuple[Region, ...]:
+    """Outlines grown by `grip` all round, then swept `side` either way along X, so that play
+    along the jaws does not loosen the grip between them. Holes of the part are not holes of the
+    pocket, and a hollow that the clearance closes off is cut away too."""
+    regions: tuple[Region, ...] = tuple(Region(outline) for outline in outlines)
+    regions = union(regions, tolerance) if len(regions) > 1 else regions
+    grown = grow(_filled(regions), grip, tolerance)
+    swept = [part for region in _filled(grown) for part in slid_along_x(region, side, tolerance)]
+    return _filled(union(swept, tolerance) if len(swept) > 1 else swept)
 
 
 def blank_regions(blanks: Blanks) -> tuple[Region, Region]:
@@ -31,42 +77,26 @@ def blank_regions(blanks: Blanks) -> tuple[Region, Region]:
     return Region(back), Region(front)
 
 
-def check_blanks(cavity: Region, blanks: Blanks, depth: float, units: Units, place: Place) -> None:
-    """Raise InputError when the pocket does not fit between the blanks' edges, leaves one of the
-    jaws without a grip, or is deeper than the blanks are high."""
-    faults = FaultList()
-    x0, y0, x1, y1 = cavity.outer.box
-    half, far, near = blanks.width / 2, blanks.gap / 2 + blanks.thickness, blanks.gap / 2
-    if x0 <= -half or x1 >= half:
-        faults.add(
-            f"the part is larger than the blanks: its pocket runs from X {_n(units, x0)} to "
-            f"X {_n(units, x1)}, the blanks end at X {_n(units, -half)} and X {_n(units, half)}",
-            place,
-            f"take blanks wider than {units.say(2 * max(-x0, x1))}, or turn or shift the part",
-        )
-    if y0 <= -far or y1 >= far:
-        faults.add(
-            f"the part is larger than the blanks: its pocket runs from Y {_n(units, y0)} to "
-            f"Y {_n(units, y1)}, the blanks end at Y {_n(units, -far)} and Y {_n(units, far)}",
-            place,
-            f"take blanks thicker than {units.say(max(-y0, y1) - near)}, or turn or shift the part",
-        )
-    if y1 <= near or y0 >= -near:
-        faults.add(
-            f"the pocket (Y {_n(units, y0)} to Y {_n(units, y1)}) does not reach into both jaws, "
-            f"which begin at Y {_n(units, -near)} and Y {_n(units, near)}",
-            place,
-            "make the gap smaller, or shift the part towards the middle of the gap",
-        )
-    if depth >= blanks.height:
-        faults.add(
-            f"the pocket is {units.say(depth)} deep, "
-            f"the blanks only {units.say(blanks.height)} high",
-            place,
-            "take higher blanks, or hold the part less deep",
-        )
-    faults.raise_if_any()
+def _over(
+    pockets: tuple[Region, ...], below: tuple[Region, ...], tolerance: Tolerance
+) -> tuple[Region, ...]:
+    """The pockets of a level and of all below it, left as exact as they are where one of the two
+    covers the other."""
+    if _covers(pockets, below, tolerance):
+        return pockets
+    if _covers(below, pockets, tolerance):
+        return below
+    return _filled(union([*pockets, *below], tolerance))
 
 
-def _n(units: Units, value: float) -> str:
-    return units.number(value, 4 if units is Units.INCH else 3)
+def _covers(whole: Sequence[Region], part: Sequence[Region], tolerance: Tolerance) -> bool:
+    """Whether `whole` holds all of `part`, but for rounding."""
+    return not substantial(difference(part, whole, tolerance), tolerance)
+
+
+def _filled(regions: Sequence[Region]) -> tuple[Region, ...]:
+    return tuple(Region(region.outer) for region in regions)
+
+
+def _distinct(some: tuple[Path, ...], more: tuple[Path, ...]) -> tuple[Path, ...]:
+    return tuple(dict.fromkeys((*some, *more)))

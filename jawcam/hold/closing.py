@@ -1,18 +1,20 @@
 """How the jaws close on the part: how far they travel, where they touch, what gap is left.
 
 The pocket is cut with the jaws held `gap` apart; holding the part, each jaw comes on along Y
-until it meets the part. The jaws are taken to stay parallel and the part not to turn.
+until the first of its walls, at whatever height, meets the part. The jaws are taken to stay
+parallel and the part not to turn.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from jawcam.errors import FaultList, Place
 from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.geometry.transform import mirrored, turned
-from jawcam.hold.contact import Edges, Span, meet, part_edges, wall_edges
+from jawcam.hold.contact import Contact, Wall, approach
 from jawcam.job.model import Blanks
 from jawcam.tolerance import Tolerance
 from jawcam.units import Units
@@ -23,6 +25,7 @@ __all__ = [
     "Closing",
     "Contact",
     "JawContact",
+    "Wall",
     "check_closing",
     "closing",
     "words",
@@ -42,20 +45,6 @@ _NAMED = 4  # places of contact that are told one by one
 
 
 @dataclass(frozen=True)
-class Contact:
-    """A stretch of the part's outline that a jaw touches, as the part lies when the pocket is cut
-    (jaw coordinates, mm). It runs from `start` to `end` with X rising; `at` is where the two meet
-    first (a middle, where they meet all along). length: along the outline. normal: the direction
-    from the part into the wall at `at`, in degrees from +X."""
-
-    start: Point
-    end: Point
-    at: Point
-    length: float
-    normal: float
-
-
-@dataclass(frozen=True)
 class JawContact:
     """One jaw. travel: its own, in mm; approach: how much nearer it comes to the part, the part's
     own shift included; places: where it touches, X rising. Infinite and empty if it never does."""
@@ -68,7 +57,8 @@ class JawContact:
 @dataclass(frozen=True)
 class Closing:
     """A pair of jaws closed on the part, in mm. travel: both jaws' together; gap_left: between
-    their faces then; shift: how far they push the part along Y; middle: the X of its middle."""
+    their faces then; shift: how far they push the part along Y; middle: the X of its middle;
+    stepped: whether it was closed on several levels."""
 
     back: JawContact
     front: JawContact
@@ -76,33 +66,35 @@ class Closing:
     gap_left: float
     shift: float
     middle: float
+    stepped: bool
 
 
 def closing(
-    part: Path, cavity: Region, blanks: Blanks, tolerance: Tolerance, *, touch: float = TOUCH
+    walls: Sequence[Wall], blanks: Blanks, tolerance: Tolerance, *, touch: float = TOUCH
 ) -> Closing:
-    """Close the jaws on the part: its silhouette, closed and counter-clockwise, lying in the
-    cavity. Exact: the cavity's lines and arcs decide, nothing is flattened. Given the cavity as
-    it is cut (what a round cutter leaves in corners, what reliefs take away), this is what the
-    part will meet; given the plain one, corners are as sharp as drawn.
+    """Close the jaws on the part, given level by level. Exact: the pockets' lines and arcs
+    decide, nothing is flattened. Given the pockets as they are cut (what a round cutter leaves in
+    corners, what reliefs take away), this is what the part will meet; given the plain ones,
+    corners are as sharp as drawn. What would touch with `touch` mm more travel is said to touch.
 
     A moving jaw takes all the travel and pushes the part against the fixed one; two that move
     share it evenly, as one screw drives them, and the part is free to find its place between.
     """
-    flat = Region(_over(cavity.outer), tuple(_over(hole) for hole in cavity.holes))
-    back, above = _approach(part, cavity, blanks, tolerance, touch)
-    front, below = _approach(_over(part), flat, blanks, tolerance, touch)
+    back, above = approach(walls, blanks, touch, tolerance)
+    front, below = approach([_turned_over(wall) for wall in walls], blanks, touch, tolerance)
     travel = back + front
     shares = {"both": (travel / 2, travel / 2), "back": (travel, 0.0), "front": (0.0, travel)}
     back_own, front_own = shares[blanks.moving]
     shift = back - back_own if math.isfinite(travel) else 0.0
+    boxes = [path.box for wall in walls for path in wall.parts]
     return Closing(
         JawContact(back_own, back, above),
         JawContact(front_own, front, tuple(_back_over(place) for place in below)),
         travel,
         blanks.gap - travel,
         shift,
-        (part.box[0] + part.box[2]) / 2,
+        (min(box[0] for box in boxes) + max(box[2] for box in boxes)) / 2,
+        len(walls) > 1,
     )
 
 
@@ -138,7 +130,9 @@ def words(closed: Closing, units: Units) -> tuple[str, ...]:
     if shift != say(0.0):
         first += f"; the part is pushed {shift} to the {'back' if closed.shift > 0 else 'front'}"
     jaws = _jaws(closed)
-    touching = [f"{name} jaw touches at {_places(jaw, units)}" for name, jaw in jaws]
+    touching = [
+        f"{name} jaw touches at {_places(jaw, units, stepped=closed.stepped)}" for name, jaw in jaws
+    ]
     cautions = [
         f"caution: the {name} jaw touches at one short place only, at "
         f"X {_number(units, jaw.places[0].at[0])}, off the part's middle at "
@@ -154,68 +148,66 @@ def _jaws(closed: Closing) -> tuple[tuple[str, JawContact], tuple[str, JawContac
 
 
 def _may_turn(jaw: JawContact, other: JawContact, middle: float) -> bool:
-    """Whether a jaw pushes at one short place aside of the middle, and not between places where
-    the other one bears."""
-    if len(jaw.places) != 1 or jaw.places[0].length >= _SHORT:
+    """Whether a jaw pushes at one short place aside of the middle (at whatever heights), and not
+    between places where the other one bears."""
+    ends, braces = _ends(jaw), _ends(other)
+    if not ends or max(place.length for place in jaw.places) >= _SHORT:
+        return False
+    if max(ends) - min(ends) >= _SHORT:
         return False
     x = jaw.places[0].at[0]
-    ends = [end[0] for contact in other.places for end in (contact.start, contact.end)]
-    braced = bool(ends) and min(ends) <= x <= max(ends) and max(ends) - min(ends) >= _SHORT
+    braced = bool(braces) and min(braces) <= x <= max(braces)
+    braced = braced and max(braces) - min(braces) >= _SHORT
     return abs(x - middle) > _ASIDE and not braced
 
 
-def _places(jaw: JawContact, units: Units) -> str:
-    told = [_stretch(contact, units) for contact in jaw.places[:_NAMED]]
+def _ends(jaw: JawContact) -> list[float]:
+    return [end[0] for contact in jaw.places for end in (contact.start, contact.end)]
+
+
+def _places(jaw: JawContact, units: Units, *, stepped: bool) -> str:
+    told = [_stretch(contact, units, stepped=stepped) for contact in jaw.places[:_NAMED]]
     if len(jaw.places) > _NAMED:
         told.append(f"{len(jaw.places) - _NAMED} more places")
     return ", ".join(told) or "no place"
 
 
-def _stretch(contact: Contact, units: Units) -> str:
+def _stretch(contact: Contact, units: Units, *, stepped: bool) -> str:
+    """Such as ``X -3 to X 3 (6 mm, Z 0 to -8)``; on a circle also where on it, as an angle."""
+    more: list[str] = []
     if contact.length < _POINT:
-        return f"X {_number(units, contact.at[0])}"
-    left, right = _number(units, contact.start[0]), _number(units, contact.end[0])
-    mark = "in" if units is Units.INCH else "mm"
-    return f"X {left} to X {right} ({_number(units, contact.length)} {mark})"
+        words = f"X {_number(units, contact.at[0])}"
+        if contact.centre:
+            more.append(f"{_angle(contact.centre, contact.at)} deg")
+    else:
+        words = f"X {_number(units, contact.start[0])} to X {_number(units, contact.end[0])}"
+        mark = "in" if units is Units.INCH else "mm"
+        more.append(f"{_number(units, contact.length)} {mark}")
+        if contact.centre and stepped:
+            first, last = (_angle(contact.centre, end) for end in (contact.start, contact.end))
+            more.append(f"{first} to {last} deg")
+    if stepped:
+        more.append(f"Z {_number(units, contact.top)} to {_number(units, contact.floor)}")
+    return f"{words} ({', '.join(more)})" if more else words
+
+
+def _angle(centre: Point, point: Point) -> str:
+    """Where on a circle a point lies, in degrees from +X."""
+    turn = math.degrees(math.atan2(point[1] - centre[1], point[0] - centre[0]))
+    return f"{round(turn, 1) + 0.0:g}"
 
 
 def _number(units: Units, value: float) -> str:
     return units.number(value, 3 if units is Units.INCH else 2)
 
 
-def _approach(
-    part: Path, cavity: Region, blanks: Blanks, tolerance: Tolerance, touch: float
-) -> tuple[float, tuple[Contact, ...]]:
-    """How near the back jaw comes and where it touches."""
-    edges = part_edges(part)
-    travel, spans = meet(wall_edges(cavity, blanks), edges, touch, tolerance)
-    return travel, _merged(spans, edges, tolerance.join)
-
-
-def _merged(spans: list[Span], part: Edges, join: float) -> tuple[Contact, ...]:
-    """Stretches that follow each other within `join` mm are one contact."""
-    groups: list[list[Span]] = []
-    for span in sorted(spans, key=lambda s: (s.start, s.end)):
-        for group in groups:
-            last = max(group, key=lambda s: s.end[0])
-            overlaps = last.edge == span.edge and span.start[0] <= last.end[0]
-            if overlaps or math.dist(last.end, span.start) <= join:
-                group.append(span)
-                break
-        else:
-            groups.append([span])
-    return tuple(_contact(group, part) for group in groups)
-
-
-def _contact(group: list[Span], part: Edges) -> Contact:
-    first, last = group[0], max(group, key=lambda s: s.end[0])
-    best = min(group, key=lambda s: (round(s.air, 6), s.start[0] - s.end[0], s.start))
-    length = 0.0
-    for edge in sorted({span.edge for span in group}):
-        own = [span for span in group if span.edge == edge]
-        left, right = min(s.start[0] for s in own), max(s.end[0] for s in own)
-        length += part.length(edge, left, right)
-    return Contact(first.start, last.end, best.at, length, best.normal)
+def _turned_over(wall: Wall) -> Wall:
+    """A level turned over about X: what is in front comes to lie at the back."""
+    pockets = tuple(
+        Region(_over(pocket.outer), tuple(_over(hole) for hole in pocket.holes))
+        for pocket in wall.pockets
+    )
+    return replace(wall, parts=tuple(_over(part) for part in wall.parts), pockets=pockets)
 
 
 def _over(path: Path) -> Path:
@@ -224,5 +216,15 @@ def _over(path: Path) -> Path:
 
 
 def _back_over(contact: Contact) -> Contact:
-    (x0, y0), (x1, y1), (x, y) = contact.start, contact.end, contact.at
-    return Contact((x0, -y0), (x1, -y1), (x, -y), contact.length, -contact.normal)
+    return replace(
+        contact,
+        start=_mirror(contact.start),
+        end=_mirror(contact.end),
+        at=_mirror(contact.at),
+        normal=-contact.normal,
+        centre=contact.centre and _mirror(contact.centre),
+    )
+
+
+def _mirror(point: Point) -> Point:
+    return (point[0], -point[1])

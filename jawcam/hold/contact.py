@@ -1,4 +1,4 @@
-"""Where a jaw's wall meets the part as it closes along Y.
+"""Where a jaw's walls meet the part as it closes along Y.
 
 Both are taken apart into edges that have one height over each X. Over the X that a wall's edge
 and an edge of the part share, the air between the two is widest or narrowest at the ends or
@@ -8,30 +8,85 @@ Everything here is seen from the back jaw, which comes down on the part from +Y.
 
 from __future__ import annotations
 
-import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from jawcam.geometry.carriers import Floats, Ints
-from jawcam.geometry.shapes import Line, Path, Point, Region, Segment
+from jawcam.geometry.shapes import Path, Point, Region
+from jawcam.hold.edges import SLIVER, Edges, part_edges, shared, wall_edges
 from jawcam.job.model import Blanks
 from jawcam.tolerance import Tolerance
 
-__all__ = ["Edges", "Span", "meet", "part_edges", "wall_edges"]
+__all__ = ["Contact", "Wall", "approach"]
 
-_SLIVER = 1e-5  # mm along X; what overlaps by less slides past
 _LEVEL = 1e-7  # mm along Y; walls that part by less touch all along
-_TINY = 1e-9  # mm along X; an edge narrower than this stands upright
-
-_Row = tuple[float, float, float, float, float, float, float]
+_SAME = 1e-4  # mm; centres nearer than this are one circle's
 
 
 @dataclass(frozen=True)
-class Span:
+class Wall:
+    """One level of the cavity, from the Z `top` down to the Z `floor`. parts: the part's outlines
+    within the level, closed and counter-clockwise; they may overlap. pockets: the level's pockets
+    as they are cut, apart from each other. In mm and jaw coordinates."""
+
+    parts: tuple[Path, ...]
+    pockets: tuple[Region, ...]
+    top: float
+    floor: float
+
+
+@dataclass(frozen=True)
+class Contact:
+    """A stretch of the part's outline that a jaw touches, as the part lies when the pocket is cut
+    (jaw coordinates, mm). It runs from `start` to `end` with X rising; `at` is where the two meet
+    first (a middle, where they meet all along). length: along the outline. normal: the direction
+    from the part into the wall at `at`, in degrees from +X. top, floor: the heights (Z) between
+    which they touch. centre: of the circle that all of the stretch is the outside of, None if it
+    is straight, hollow or of several pieces."""
+
+    start: Point
+    end: Point
+    at: Point
+    length: float
+    normal: float
+    top: float
+    floor: float
+    centre: Point | None = None
+
+
+def approach(
+    walls: Sequence[Wall], blanks: Blanks, touch: float, tolerance: Tolerance
+) -> tuple[float, tuple[Contact, ...]]:
+    """How far the back jaw can come down before the first of its walls meets the part, in mm
+    (infinite if none ever does), and where they then touch: all that would with `touch` mm more,
+    level by level with X rising. The part must lie in the pockets; where a wall cuts into the part
+    the travel is 0."""
+    tops = [part_edges(wall.parts) for wall in walls]
+    firsts = np.cumsum([0, *(top.rows.shape[1] for top in tops)])
+    facing = _joined(
+        [
+            _facing(wall_edges(wall.pockets, blanks), top, int(first), tolerance)
+            for wall, top, first in zip(walls, tops, firsts[:-1], strict=True)
+        ]
+    )
+    if not len(facing.left):
+        return math.inf, ()
+    gaps = np.minimum(facing.gaps(facing.left), facing.gaps(facing.right))
+    travel = max(0.0, float(gaps.min()))
+    part, found = Edges(np.hstack([top.rows for top in tops])), []
+    spans = _spans(facing, travel + touch)
+    for wall, first, last in zip(walls, firsts[:-1], firsts[1:], strict=True):
+        own = [span for span in spans if first <= span.edge < last]
+        found += [_contact(group, part, wall) for group in _groups(own, part, tolerance.join)]
+    return travel, tuple(found)
+
+
+@dataclass(frozen=True)
+class _Span:
     """A touching stretch of one edge of the part, from `start` to `end` with X rising, in mm.
     edge: its number; at: where it has the least `air`, the middle if that is as good; normal:
     the direction from the part into the wall there, in degrees from +X."""
@@ -42,88 +97,6 @@ class Span:
     at: Point
     air: float
     normal: float
-
-
-@dataclass(frozen=True)
-class Edges:
-    """Pieces of outline with one height over each X, columns of `rows` (7, n): the X where each
-    begins and ends; a point on it and its slope if it is straight, the centre (and slope 0) if it
-    is an arc; the radius, 0 if straight; 1 for an upper half of a circle, -1 for a lower one."""
-
-    rows: Floats
-
-    def take(self, which: Ints) -> Edges:
-        """The edges with the given numbers."""
-        return Edges(self.rows[:, which])
-
-    def heights(self, at: Floats) -> Floats:
-        """The Y of each edge over the X given for it."""
-        _, _, x, y, slope, radius, bend = self.rows
-        across = at - x
-        high: Floats = y + slope * across + bend * np.sqrt(np.maximum(radius**2 - across**2, 0.0))
-        return high
-
-    def sines(self) -> tuple[Floats, Floats]:
-        """Each edge's rise as the sine of its angle: (level, rate) of level + rate * X."""
-        _, _, x, _, slope, radius, bend = self.rows
-        rate = -bend / np.where(bend == 0, 1.0, radius)
-        return slope / np.hypot(1.0, slope) - rate * x, rate
-
-    def angles(self, at: Floats) -> Floats:
-        """The angle that each edge rises by over the X given for it, in degrees."""
-        level, rate = self.sines()
-        rise: Floats = np.degrees(np.arcsin(np.clip(level + rate * at, -1.0, 1.0)))
-        return rise
-
-    def length(self, number: int, left: float, right: float) -> float:
-        """The length of one edge between two X, in mm."""
-        _, _, x, _, slope, radius, bend = self.rows[:, number].tolist()
-        if not bend:
-            return (right - left) * math.hypot(1.0, slope)
-        first, last = (math.asin(min(max((a - x) / radius, -1.0), 1.0)) for a in (left, right))
-        return float(radius * (last - first))
-
-
-def part_edges(part: Path) -> Edges:
-    """The edges of a closed, counter-clockwise outline that face +Y."""
-    return _edges([part])[0]
-
-
-def wall_edges(cavity: Region, blanks: Blanks) -> Edges:
-    """The edges of the back blank that face -Y once the cavity is cut: its pieces of the
-    cavity's wall, and its flat face beside the mouth."""
-    near, far, half = blanks.gap / 2, blanks.gap / 2 + blanks.thickness, blanks.width / 2
-    upper, lower = _edges(cavity.paths)
-    crossings = (*_crossings(cavity.paths, near), *_crossings(cavity.paths, far))
-    marks = np.unique([-half, half, *(x for x in crossings if abs(x) < half)])
-    first, last = marks[:-1], marks[1:]
-    numbers, strips = np.nonzero(_shared(upper, first, last) > _TINY)
-    walls = upper.rows[:, numbers]
-    walls[0] = np.maximum(walls[0], first[strips])
-    walls[1] = np.minimum(walls[1], last[strips])
-    high = Edges(walls).heights((walls[0] + walls[1]) / 2)
-    walls = walls[:, (high >= near) & (high <= far)]
-    # the face stands where an even number of the cavity's edges lie beyond it
-    middle = ((first + last) / 2)[:, None]
-    border = Edges(np.hstack((upper.rows, lower.rows)))
-    beyond = (border.rows[0] <= middle) & (middle < border.rows[1])
-    beyond &= border.heights(middle) > near
-    standing = (beyond.sum(axis=1) % 2 == 0) & (last - first > _SLIVER)
-    face = np.zeros((7, int(standing.sum())))
-    face[0], face[1], face[3] = first[standing], last[standing], near
-    return Edges(np.hstack((walls, face)))
-
-
-def meet(walls: Edges, part: Edges, touch: float, tolerance: Tolerance) -> tuple[float, list[Span]]:
-    """How far the walls can come down before they meet the part, in mm (infinite if they never
-    do), and where they then touch: all that would with `touch` mm more. The part must lie in the
-    cavity; where its wall cuts into the part the travel is 0."""
-    facing = _facing(walls, part, tolerance)
-    if not len(facing.left):
-        return math.inf, []
-    gaps = np.minimum(facing.gaps(facing.left), facing.gaps(facing.right))
-    travel = max(0.0, float(gaps.min()))
-    return travel, _spans(facing, travel + touch)
 
 
 @dataclass(frozen=True)
@@ -151,8 +124,20 @@ class _Facing:
         )
 
 
-def _facing(walls: Edges, part: Edges, tolerance: Tolerance) -> _Facing:
-    above, below = np.nonzero(_shared(walls, part.rows[0], part.rows[1]) > _SLIVER)
+def _joined(facings: Sequence[_Facing]) -> _Facing:
+    """Those of all levels as one."""
+    return _Facing(
+        Edges(np.hstack([one.wall.rows for one in facings])),
+        Edges(np.hstack([one.part.rows for one in facings])),
+        np.concatenate([one.numbers for one in facings]),
+        np.concatenate([one.left for one in facings]),
+        np.concatenate([one.right for one in facings]),
+    )
+
+
+def _facing(walls: Edges, part: Edges, first: int, tolerance: Tolerance) -> _Facing:
+    """Walls and part of one level; first: the number of its first edge of the part."""
+    above, below = np.nonzero(shared(walls, part.rows[0], part.rows[1]) > SLIVER)
     wall, top = walls.take(above), part.take(below)
     left = np.maximum(wall.rows[0], top.rows[0])
     right = np.minimum(wall.rows[1], top.rows[1])
@@ -165,7 +150,7 @@ def _facing(walls: Edges, part: Edges, tolerance: Tolerance) -> _Facing:
     halves = _Facing(
         wall.take(twice),
         top.take(twice),
-        below[twice],
+        below[twice] + first,
         np.concatenate((left, turn)),
         np.concatenate((turn, right)),
     )
@@ -175,7 +160,7 @@ def _facing(walls: Edges, part: Edges, tolerance: Tolerance) -> _Facing:
     return halves.take(np.nonzero(real)[0])
 
 
-def _spans(facing: _Facing, limit: float) -> list[Span]:
+def _spans(facing: _Facing, limit: float) -> list[_Span]:
     """The stretches over which the air is no more than `limit`."""
     left_in, right_in = facing.gaps(facing.left) <= limit, facing.gaps(facing.right) <= limit
     which = np.nonzero(left_in | right_in)[0]
@@ -197,7 +182,7 @@ def _spans(facing: _Facing, limit: float) -> list[Span]:
     )
     air, normals = facing.gaps(at).tolist(), (90.0 + _rises(facing, at)).tolist()
     columns = (facing.numbers.tolist(), starts, finishes, places, air, normals)
-    return [Span(*row) for row in zip(*columns, strict=True)]
+    return [_Span(*row) for row in zip(*columns, strict=True)]
 
 
 def _rises(facing: _Facing, at: Floats) -> Floats:
@@ -210,65 +195,55 @@ def _rises(facing: _Facing, at: Floats) -> Floats:
 
 def _inside(edges: Edges, at: Floats) -> npt.NDArray[np.bool_]:
     """Whether each X lies clear of its edge's ends."""
-    clear: npt.NDArray[np.bool_] = np.minimum(at - edges.rows[0], edges.rows[1] - at) > _SLIVER
+    clear: npt.NDArray[np.bool_] = np.minimum(at - edges.rows[0], edges.rows[1] - at) > SLIVER
     return clear
 
 
-def _shared(edges: Edges, left: Floats, right: Floats) -> Floats:
-    """How much of X each edge (rows) shares with each stretch from left to right (columns)."""
-    starts, ends = edges.rows[0][:, None], edges.rows[1][:, None]
-    shared: Floats = np.minimum(ends, right) - np.maximum(starts, left)
-    return shared
-
-
-def _crossings(paths: Iterable[Path], level: float) -> list[float]:
-    """Every X where a boundary may cross Y = level, and the ends of what runs along it."""
-    found: list[float] = []
-    for segment in itertools.chain.from_iterable(path.segments for path in paths):
-        (x0, y0), (x1, y1) = segment.start, segment.end
-        found += [x for x, y in (segment.start, segment.end) if abs(y - level) < _SLIVER]
-        if isinstance(segment, Line):
-            if (y0 - level) * (y1 - level) < 0:
-                found.append(x0 + (level - y0) * (x1 - x0) / (y1 - y0))
-        elif abs(level - segment.centre[1]) < segment.radius:
-            reach = math.sqrt(segment.radius**2 - (level - segment.centre[1]) ** 2)
-            found += [segment.centre[0] - reach, segment.centre[0] + reach]
-    return found
-
-
-def _edges(paths: Iterable[Path]) -> tuple[Edges, Edges]:
-    """A region's boundary -> its edges that face +Y, then those that face -Y. With the inside on
-    the left, the former run towards -X."""
-    facing: tuple[list[_Row], list[_Row]] = ([], [])
-    for segment in itertools.chain.from_iterable(path.segments for path in paths):
-        for row, back in _rows(segment):
-            facing[0 if back else 1].append(row)
-    upper, lower = (Edges(np.array(rows, dtype=float).reshape(-1, 7).T) for rows in facing)
-    return upper, lower
-
-
-def _rows(segment: Segment) -> list[tuple[_Row, bool]]:
-    """The edges of a segment, and whether each runs towards -X; an arc is cut at its leftmost
-    and rightmost points."""
-    marks = [segment.start, segment.end]
-    halves = [0.0]
-    if not isinstance(segment, Line):
-        sign = 1 if segment.ccw else -1
-        (cx, cy), sweep = segment.centre, segment.sweep
-        first = math.atan2(segment.start[1] - cy, segment.start[0] - cx)
-        turns = sorted((angle - first) * sign % (2 * math.pi) for angle in (0.0, math.pi))
-        inner = [t for t in turns if _TINY < t < sweep - _TINY]
-        marks[1:1] = [segment.point(t / sweep) for t in inner]
-        middles = [(a + b) / 2 for a, b in itertools.pairwise([0.0, *inner, sweep])]
-        halves = [math.copysign(1.0, math.sin(first + sign * t)) for t in middles]
-    rows: list[tuple[_Row, bool]] = []
-    for (a, b), bend in zip(itertools.pairwise(marks), halves, strict=True):
-        left, right = min(a, b), max(a, b)
-        if right[0] - left[0] <= _TINY:
-            continue
-        if isinstance(segment, Line):
-            row = (left[0], right[0], *left, (right[1] - left[1]) / (right[0] - left[0]), 0.0, 0.0)
+def _groups(spans: Sequence[_Span], part: Edges, join: float) -> list[list[_Span]]:
+    """The spans of one level by contact. Those that follow each other within `join` mm are one,
+    and so are those that lie on each other (of outlines that overlap)."""
+    groups: list[list[_Span]] = []
+    for span in sorted(spans, key=lambda s: (s.start, s.end)):
+        for group in groups:
+            if _goes_on(max(group, key=lambda s: s.end[0]), span, part, join):
+                group.append(span)
+                break
         else:
-            row = (left[0], right[0], *segment.centre, 0.0, segment.radius, bend)
-        rows.append((row, b[0] < a[0]))
-    return rows
+            groups.append([span])
+    return groups
+
+
+def _goes_on(last: _Span, span: _Span, part: Edges, join: float) -> bool:
+    (x, y), over = span.start, span.start[0] <= last.end[0]
+    if over and (last.edge == span.edge or abs(part.height(last.edge, x) - y) <= join):
+        return True
+    return math.dist(last.end, span.start) <= join
+
+
+def _contact(group: Sequence[_Span], part: Edges, wall: Wall) -> Contact:
+    first, last = group[0], max(group, key=lambda s: s.end[0])
+    best = min(group, key=lambda s: (round(s.air, 6), s.start[0] - s.end[0], s.start))
+    length, covered = 0.0, -math.inf
+    for span in group:
+        left, right = max(span.start[0], covered), span.end[0]
+        if right > left:
+            length += part.length(span.edge, left, right)
+            covered = right
+    return Contact(
+        first.start,
+        last.end,
+        best.at,
+        length,
+        best.normal,
+        wall.top,
+        wall.floor,
+        _centre(group, part),
+    )
+
+
+def _centre(group: Sequence[_Span], part: Edges) -> Point | None:
+    """The centre of the circle that the spans have in common, if they do."""
+    centres = [part.centre(span.edge) for span in group]
+    first = centres[0]
+    same = [c is not None and first is not None and math.dist(c, first) < _SAME for c in centres]
+    return first if all(same) else None

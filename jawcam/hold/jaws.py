@@ -2,77 +2,132 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
-from jawcam.errors import Fault, InputError, Place
-from jawcam.geometry.shapes import Region, to_bulges
-from jawcam.hold.cavity import blank_regions, cavity_of, check_blanks
-from jawcam.hold.closing import check_closing, closing, words
-from jawcam.hold.corners import corners_of, pocket_as_cut
+from jawcam.errors import Fault, FaultList, InputError, Place
+from jawcam.geometry.shapes import Path, Region, to_bulges
+from jawcam.hold.blanks import check_blanks
+from jawcam.hold.cavity import CutLevel, cavity_levels
+from jawcam.hold.closing import Closing, Wall, check_closing, closing, words
+from jawcam.hold.cornered import corners_by_level, levels_as_cut
+from jawcam.hold.corners import Corners
+from jawcam.hold.drilled import drilled_of
+from jawcam.hold.fit import fitted
+from jawcam.hold.grip import grip_words
 from jawcam.hold.place import place
-from jawcam.hold.target import Blanks, Level, Section, Target
-from jawcam.job.model import Datum, Job, Setup
+from jawcam.hold.proud import check_proud, proud_words
+from jawcam.hold.seat import check_groove, groove_of, seat_words
+from jawcam.hold.target import Blanks, Hole, Level, Section, Target
+from jawcam.job.model import Datum, Fit, Job, Setup
 from jawcam.job.places import place_in_setup
-from jawcam.part.outline import Outline
+from jawcam.part.solid import Solid
 from jawcam.tolerance import Tolerance
-from jawcam.tools.choose import finisher
+from jawcam.tools.choose import chamfer_mill, corner_cutter, finisher
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["Held", "hold"]
+__all__ = ["Held", "datum", "hold"]
+
+_EXACT = 1e-6  # mm
 
 
 @dataclass(frozen=True)
 class Held:
-    """The target, plain, for all; its cavity as exact lines and arcs, for the planner."""
+    """The target, plain, for all; its levels as exact lines and arcs, as drawn and (`as_cut`) as
+    the finishing cutter and that for the corners leave them, relieved, for the planner."""
 
     target: Target
-    cavity: Region
+    levels: tuple[CutLevel, ...]
+    as_cut: tuple[tuple[Region, ...], ...]
 
 
-def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held:
-    """One setup of a job -> what must go and what must stay.
+def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
+    """One setup of a job -> what must go and what must stay. solid: the part as it is drawn.
 
-    Raises InputError when the blanks can't hold the part, when the jaws would meet each other
-    before it, when the finishing cutter is too large or too short for the pocket, or when there
-    is none.
+    Raises InputError with all that is found wrong: the blanks can't hold the part, the jaws would
+    meet each other before it, the finishing cutter is too large or too short for the pocket, a
+    bolt is in the way, or what is cut next does not clear the jaws.
     """
-    where = place_in_setup(job, setup)
-    deep = place_in_setup(job, setup, "hold.depth")
-    placed = place(outline, setup.hold)
-    cavity = cavity_of(placed.outer, setup.fit, tolerance)
-    blanks = place_in_setup(job, setup, "jaws")
-    check_blanks(cavity, setup.jaws, setup.hold.depth, job.units, blanks)
-    cutter = finisher(job.tools, setup.finish.tool, where)
-    check_flutes(cutter, setup.hold.depth, job, deep)
-    corners = corners_of(
-        placed.outer,
-        cavity,
-        blank_regions(setup.jaws),
-        cutter.dia,
-        tolerance,
-        relieve=setup.corners.relief != "none",
-        floor=-setup.hold.depth,
-        units=job.units,
-        place=where,
+
+    def where(key: str = "") -> Place:
+        return place_in_setup(job, setup, key)
+
+    faults = FaultList()
+    placed = place(solid, setup.hold)
+    _check_lying(placed, job, setup, faults, where)
+    held = _held_dia(placed, setup.hold.depth)
+    fit = fitted(_on_nominal(setup.fit, held, job), held, job.units, where("fit"))
+    levels = cavity_levels(placed.slabs, setup.hold.depth, fit.grip, setup.fit.side, tolerance)
+    cutter = finisher(job.tools, setup.finish.tool, where())
+    check_flutes(cutter, setup.hold.depth + setup.hold.groove, job, where("hold.depth"))
+    small = corner_cutter(job.tools, cutter, setup.hold.depth + setup.hold.groove)
+    corners = corners_by_level(job, setup, levels, small, tolerance, faults)
+    faults.raise_if_any()
+    as_cut = levels_as_cut(levels, corners, small, tolerance)
+    drilled = (*drilled_of(setup, job.tools, where), *corners.drilled)
+    closed = _closed(setup, levels, as_cut, tolerance)
+    for check in (
+        lambda: check_blanks(
+            [(pockets, level.floor) for level, pockets in zip(levels, as_cut, strict=True)],
+            drilled,
+            setup.jaws,
+            setup.bolts,
+            setup.keep,
+            setup.hold.groove,
+            job.units,
+            where,
+        ),
+        lambda: check_closing(closed, job.units, where("jaws.gap")),
+        lambda: check_groove(levels[-1], setup.hold.groove, cutter, job.units, tolerance, where),
+        lambda: check_proud(placed.height, setup, job.units, where),
+    ):
+        _collect(faults, check)
+    faults.raise_if_any()
+    notes = (
+        *(one.text for one in placed.remarks if one.bottom < setup.hold.depth),
+        *placed.notes,
+        *fit.notes,
+        *proud_words(placed.height, setup, job.units),
+        *words(closed, job.units),
+        *seat_words(placed.broken_below, setup, job.units),
+        *grip_words(setup.clamp, setup.next_cut, job.part.material, job.units),
     )
-    cut = pocket_as_cut(cavity, corners, cutter.dia, tolerance)
-    # parted by a neck that the cutter can't pass, the whole cavity is the better guess
-    closed = closing(placed.outer, cut[0] if len(cut) == 1 else cavity, setup.jaws, tolerance)
-    check_closing(closed, job.units, place_in_setup(job, setup, "jaws.gap"))
-    target = Target(
+    target = _target(job, setup, placed, levels, corners, drilled, fit.grip, cutter, notes)
+    return Held(target, levels, as_cut)
+
+
+def _target(
+    job: Job,
+    setup: Setup,
+    placed: Solid,
+    levels: Sequence[CutLevel],
+    corners: Corners,
+    drilled: tuple[Hole, ...],
+    grip: float,
+    cutter: Cutter,
+    notes: tuple[str, ...],
+) -> Target:
+    depth, edges = setup.hold.depth, setup.edges
+    mill = None
+    if edges is not None:
+        mill = chamfer_mill(job.tools, edges.tool, place_in_setup(job, setup, "edges")).number
+    return Target(
         name=setup.name,
         title=job.title,
         units=job.units,
-        levels=(Level(0.0, -setup.hold.depth, (to_bulges(placed.outer),)),),
-        silhouette=(to_bulges(placed.outer),),
-        holes=tuple(to_bulges(hole) for hole in placed.holes),
-        body=(
-            Section(-setup.hold.depth, (to_bulges(placed.outer),)),
-            Section(job.part.thickness - setup.hold.depth, (to_bulges(placed.outer),)),
+        levels=tuple(
+            Level(one.top, one.floor, tuple(to_bulges(path) for path in one.outlines))
+            for one in levels
         ),
-        grip=setup.fit.grip,
+        silhouette=tuple(to_bulges(path) for path in placed.silhouette),
+        holes=tuple(to_bulges(hole) for hole in placed.holes),
+        body=tuple(
+            Section(one.height - depth, tuple(to_bulges(path) for path in one.outlines))
+            for one in placed.slices
+        ),
+        grip=grip,
         side=setup.fit.side,
-        part_top=job.part.thickness - setup.hold.depth,
+        part_top=placed.height - depth,
         blanks=setup.jaws,
         zero=datum(setup.zero, setup.jaws),
         work_offset=setup.work_offset,
@@ -81,9 +136,14 @@ def hold(job: Job, setup: Setup, outline: Outline, tolerance: Tolerance) -> Held
         bolts=setup.bolts,
         reliefs=corners.reliefs,
         unreached=corners.unreached,
-        notes=(*outline.notes, *words(closed, job.units)),
+        drilled=drilled,
+        groove=groove_of(setup.hold.groove, cutter),
+        facing=setup.face.take if setup.face else 0.0,
+        edge=edges.width if edges else 0.0,
+        edge_tool=mill,
+        keep=setup.keep,
+        notes=notes,
     )
-    return Held(target, cavity)
 
 
 def datum(zero: Datum, blanks: Blanks) -> tuple[float, float, float]:
@@ -107,3 +167,65 @@ def check_flutes(cutter: Cutter, depth: float, job: Job, place: Place) -> None:
                 "take a cutter with longer flutes, or hold the part less deep",
             )
         )
+
+
+def _collect(faults: FaultList, check: Callable[[], None]) -> None:
+    try:
+        check()
+    except InputError as error:
+        faults.faults.extend(error.faults)
+
+
+def _check_lying(
+    placed: Solid, job: Job, setup: Setup, faults: FaultList, where: Callable[[str], Place]
+) -> None:
+    """Upright walls meet a round part that lies only where it is widest."""
+    least, depth = placed.least_depth, setup.hold.depth
+    if depth < least:
+        say = job.units.say
+        faults.add(
+            f"lying, the part must sit to its axis at least, {say(least)}: at {say(depth)} the "
+            "walls do not reach up to where it is widest, and closing would lift it out",
+            where("hold.depth"),
+            f"hold it {say(least)} deep or more",
+        )
+
+
+def _held_dia(placed: Solid, depth: float) -> float | None:
+    """The diameter of the widest round outline below the jaw top, None if it is not round."""
+    held = [path for slab in placed.slabs if slab.bottom < depth for path in slab.outlines]
+    round_ones = [path.box[2] - path.box[0] for path in held if _is_circle(path)]
+    return max(round_ones) if len(round_ones) == len(held) and held else None
+
+
+def _on_nominal(fit: Fit, held: float | None, job: Job) -> Fit:
+    """The fit on the size that a cylinder cut to the middle of its limits is called by."""
+    if fit.letters and fit.size is None and held is not None:
+        for piece in job.part.turned:
+            if piece.limits and abs(piece.start + sum(piece.limits) / 2 - held) < _EXACT:
+                return replace(fit, size=piece.start)
+    return fit
+
+
+def _is_circle(path: Path) -> bool:
+    arcs = [getattr(segment, "centre", None) for segment in path.segments]
+    return None not in arcs and len(set(arcs)) == 1
+
+
+def _closed(
+    setup: Setup,
+    levels: Sequence[CutLevel],
+    as_cut: Sequence[tuple[Region, ...]],
+    tolerance: Tolerance,
+) -> Closing:
+    walls = [
+        # parted by a neck that the cutter can't pass, the whole cavity is the better guess
+        Wall(
+            level.outlines,
+            cut if len(cut) == len(level.pockets) else level.pockets,
+            level.top,
+            level.floor,
+        )
+        for level, cut in zip(levels, as_cut, strict=True)
+    ]
+    return closing(walls, setup.jaws, tolerance)

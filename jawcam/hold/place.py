@@ -2,38 +2,46 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import replace
 
 from jawcam.geometry.shapes import Path
-from jawcam.geometry.transform import mirrored, moved, turned
+from jawcam.geometry.transform import moved, turned
 from jawcam.job.model import Hold
-from jawcam.part.outline import Outline
+from jawcam.part.flip import flipped
+from jawcam.part.solid import Slab, Slice, Solid
 
-__all__ = ["Placed", "place"]
-
-
-@dataclass(frozen=True)
-class Placed:
-    """The silhouette (counter-clockwise) and the inner loops (clockwise) in jaw coordinates, mm."""
-
-    outer: Path
-    holes: tuple[Path, ...]
+__all__ = ["place"]
 
 
-def place(outline: Outline, hold: Hold) -> Placed:
-    """A part's outline -> the same in jaw coordinates.
+def place(solid: Solid, hold: Hold) -> Solid:
+    """A part as it is drawn -> the same in jaw coordinates, in mm; heights still count from its
+    underside.
 
     The part is flipped about Y first, then turned counter-clockwise about its anchor, then the
-    anchor (the drawing's origin, or the middle of the outline's box) lands on `hold.at`.
+    anchor (the drawing's origin, or the middle of the silhouette's box) lands on `hold.at`.
     """
-    ax, ay = 0.0, 0.0
-    if hold.anchor == "centre":
-        x0, y0, x1, y1 = outline.outer.box
-        ax, ay = (x0 + x1) / 2, (y0 + y1) / 2
+    ax, ay = _middle(solid.silhouette) if hold.anchor == "centre" else (0.0, 0.0)
+    solid = _mapped(solid, lambda path: moved(path, -ax, -ay))
+    solid = flipped(solid) if hold.flip else solid
+    return _mapped(solid, lambda path: moved(turned(path, hold.turn), *hold.at))
 
-    def placed(path: Path) -> Path:
-        path = moved(path, -ax, -ay)
-        path = mirrored(path) if hold.flip else path
-        return moved(turned(path, hold.turn), *hold.at)
 
-    return Placed(placed(outline.outer), tuple(placed(hole) for hole in outline.holes))
+def _middle(paths: tuple[Path, ...]) -> tuple[float, float]:
+    boxes = [path.box for path in paths]
+    x0, y0 = min(box[0] for box in boxes), min(box[1] for box in boxes)
+    x1, y1 = max(box[2] for box in boxes), max(box[3] for box in boxes)
+    return (x0 + x1) / 2, (y0 + y1) / 2
+
+
+def _mapped(solid: Solid, move: Callable[[Path], Path]) -> Solid:
+    def paths(some: tuple[Path, ...]) -> tuple[Path, ...]:
+        return tuple(move(path) for path in some)
+
+    return replace(
+        solid,
+        slabs=tuple(Slab(s.bottom, s.top, paths(s.outlines)) for s in solid.slabs),
+        silhouette=paths(solid.silhouette),
+        holes=paths(solid.holes),
+        slices=tuple(Slice(s.height, paths(s.outlines)) for s in solid.slices),
+    )

@@ -130,7 +130,7 @@ def test_typed_in_polygons_against_geos(name, distance):
 @settings(max_examples=60, deadline=None)
 @given(outlines(), st.sampled_from([0.05, 0.4, 3.0, -0.05, -1.0, -3.2]))
 def test_random_lines_and_arcs_against_geos(path, distance):
-    assume(Polygon(ring(path, 1e-4)).is_valid)
+    assume(Polygon(ring(path)).is_valid)
     region = Region(path)
     ours = geos(grow([region], distance, TOLERANCE))
     theirs = geos_grown((region,), distance)
@@ -140,7 +140,7 @@ def test_random_lines_and_arcs_against_geos(path, distance):
 @settings(max_examples=30, deadline=None)
 @given(outlines(), st.floats(0.1, 4))
 def test_every_piece_lies_exactly_on_a_line_or_circle_of_its_source(path, distance):
-    assume(Polygon(ring(path, 1e-4)).is_valid)
+    assume(Polygon(ring(path)).is_valid)
     for region in grow([Region(path)], distance, TOLERANCE):
         for loop in region.paths:
             for segment in loop.segments:

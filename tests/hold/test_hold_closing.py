@@ -6,31 +6,19 @@ import math
 
 import pytest
 from closing_by_area import approach_by_area, pair
+from closing_help import BLANKS, TOLERANCE, closed, half_turn, level, pocket
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jawcam.errors import InputError, Place
 from jawcam.geometry.combine import union
 from jawcam.geometry.offset import grow, shrink
-from jawcam.geometry.shapes import Path, Region, circle, from_bulges, polygon
+from jawcam.geometry.shapes import Region, circle, from_bulges, polygon
 from jawcam.geometry.transform import moved, turned
-from jawcam.hold.cavity import cavity_of
 from jawcam.hold.closing import MARGIN, TOUCH, check_closing, closing, words
-from jawcam.job.model import Blanks, Fit
-from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
-TOLERANCE = Tolerance()
-BLANKS = Blanks(width=130, height=38, thickness=60, gap=6)
 POINT = 1e-9  # mm; with so little more travel a round thing touches at a point
-
-
-def pocket(part, grip, side=0.0):
-    return cavity_of(part, Fit(grip, side), TOLERANCE)
-
-
-def closed(part, cavity, *, touch=TOUCH, **blanks):
-    return closing(part, cavity, dataclasses.replace(BLANKS, **blanks), TOLERANCE, touch=touch)
 
 
 def joined(*regions):
@@ -408,13 +396,20 @@ def hooks(draw):
 
 
 @st.composite
-def held(draw) -> tuple[Path, Region, Blanks]:
+def walls(draw, top):
     """A part in a pocket that is its own, and more where another outline reaches out of it."""
     part = draw(st.one_of(stars(), hooks()))
     (cavity,) = grow([Region(part)], draw(st.floats(0.05, 1.5)), TOLERANCE)
     if draw(st.booleans()):
         cavity = joined(cavity, Region(draw(stars(radii=(8, 28)))))
-    return part, cavity, dataclasses.replace(BLANKS, gap=draw(st.floats(0, 25)))
+    return level(part, cavity, top, top - 4)
+
+
+@st.composite
+def held(draw):
+    """One level of a pocket, or two, and the blanks."""
+    levels = [draw(walls(0.0)), *draw(st.lists(walls(-4.0), max_size=1))]
+    return levels, dataclasses.replace(BLANKS, gap=draw(st.floats(0, 25)))
 
 
 def stretches(shapes, travel):
@@ -426,39 +421,42 @@ def stretches(shapes, travel):
 
 @given(held())
 @settings(max_examples=30, deadline=None)
-def test_the_jaws_stop_where_they_would_overlap_the_part(case):
-    part, cavity, blanks = case
-    found = closing(part, cavity, blanks, TOLERANCE)
+def test_the_jaws_stop_where_the_first_level_would_overlap_the_part(case):
+    levels, blanks = case
+    found = closing(levels, blanks, TOLERANCE)
     for jaw, way in ((found.back, -1), (found.front, 1)):
-        assert jaw.approach == pytest.approx(approach_by_area(part, cavity, blanks, way), abs=0.002)
+        nearest = min(approach_by_area(*wall.parts, *wall.pockets, blanks, way) for wall in levels)
+        assert jaw.approach == pytest.approx(nearest, abs=0.002)
 
 
 @given(held())
 @settings(max_examples=30, deadline=None)
 def test_a_little_more_travel_overlaps_at_the_places_told_and_nowhere_else(case):
-    part, cavity, blanks = case
-    found = closing(part, cavity, blanks, TOLERANCE)
+    levels, blanks = case
+    found = closing(levels, blanks, TOLERANCE)
     for jaw, way in ((found.back, -1), (found.front, 1)):
-        shapes = pair(part, cavity, blanks, way, 2e-5)
-        told = [(contact.start[0], contact.end[0]) for contact in jaw.places]
-        less, more = (stretches(shapes, jaw.approach + TOUCH + d) for d in (-5e-4, 5e-4))
-        assert less
-        assert all(any(a - 1e-3 < x0 and x1 < b + 1e-3 for a, b in told) for x0, x1 in less)
-        ends = [x for stretch in told for x in stretch]
-        assert all(any(x0 - 5e-3 < x < x1 + 5e-3 for x0, x1 in more) for x in ends)
+        met = 0
+        for wall in levels:
+            shapes = pair(*wall.parts, *wall.pockets, blanks, way, 2e-5)
+            told = [(c.start[0], c.end[0]) for c in jaw.places if c.top == wall.top]
+            less, more = (stretches(shapes, jaw.approach + TOUCH + d) for d in (-5e-4, 5e-4))
+            met += len(less)
+            assert all(any(a - 1e-3 < x0 and x1 < b + 1e-3 for a, b in told) for x0, x1 in less)
+            ends = [x for stretch in told for x in stretch]
+            assert all(any(x0 - 5e-3 < x < x1 + 5e-3 for x0, x1 in more) for x in ends)
+        assert met
 
 
 @given(held())
 @settings(max_examples=30, deadline=None)
 def test_turned_about_the_jaws_change_places(case):
-    part, cavity, blanks = case
-    found = closing(part, cavity, blanks, TOLERANCE)
-    outer, *holes = (turned(path, 180) for path in cavity.paths)
-    around = closing(turned(part, 180), Region(outer, tuple(holes)), blanks, TOLERANCE)
+    levels, blanks = case
+    found = closing(levels, blanks, TOLERANCE)
+    around = closing([half_turn(wall) for wall in levels], blanks, TOLERANCE)
     assert around.travel == pytest.approx(found.travel, abs=1e-3)
     assert around.shift == pytest.approx(-found.shift, abs=1e-3)
-    there = sorted(c.at for c in around.back.places)
-    here = sorted((-c.at[0], -c.at[1]) for c in found.front.places)
+    there = sorted((c.floor, *c.at) for c in around.back.places)
+    here = sorted((c.floor, -c.at[0], -c.at[1]) for c in found.front.places)
     assert there == [pytest.approx(at, abs=1e-4) for at in here]
 
 
@@ -474,12 +472,13 @@ def test_a_pocket_of_even_clearance_closes_by_just_that(part, grip, side):
 @given(held())
 @settings(max_examples=30, deadline=None)
 def test_contacts_run_along_the_part_and_apart_from_each_other(case):
-    part, cavity, blanks = case
-    found = closing(part, cavity, blanks, TOLERANCE)
+    levels, blanks = case
+    found = closing(levels, blanks, TOLERANCE)
     for jaw in (found.back, found.front):
         assert jaw.places
         for contact in jaw.places:
             assert contact.start[0] <= contact.at[0] <= contact.end[0]
             assert contact.length >= math.dist(contact.start, contact.end) - 0.02
         for one, next_one in itertools.pairwise(jaw.places):
-            assert math.dist(one.end, next_one.start) > TOLERANCE.join
+            apart = math.dist(one.end, next_one.start) > TOLERANCE.join
+            assert apart or one.floor > next_one.floor
