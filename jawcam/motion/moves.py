@@ -14,6 +14,7 @@ __all__ = [
     "Compensate",
     "Coolant",
     "Drill",
+    "Dwell",
     "End",
     "LineFeed",
     "Motion",
@@ -103,9 +104,10 @@ class ArcFeed:
 @dataclass(frozen=True, slots=True)
 class Drill:
     """Drill a hole at `at` (x, y): at full speed across at the height `clear` and down to
-    `start`; at `feed` mm/min down to `bottom`, in pecks of `peck` mm if it is not None (out to
-    `start` for the chips after each, and back to a little above where it was); `dwell` seconds
-    there; out to `clear` at full speed. The tool stands at `clear` before and after."""
+    `start`; at `feed` mm/min down to `bottom`, in pecks of `peck` mm if it is not None (out for the
+    chips after each, to `start` or as far as the control's own cycle goes, and back to a little
+    above where it was); `dwell` seconds there; out to `clear` at full speed. The tool stands at
+    `clear` before and after."""
 
     at: tuple[float, float]
     clear: float
@@ -114,6 +116,13 @@ class Drill:
     feed: float
     peck: float | None = None
     dwell: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Dwell:
+    """Stay for `seconds`, all else as it is."""
+
+    seconds: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +148,7 @@ Motion = (
     | LineFeed
     | ArcFeed
     | Drill
+    | Dwell
     | Remark
     | End
 )

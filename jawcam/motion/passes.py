@@ -11,7 +11,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from jawcam.motion.arcs import chorded, is_helix, moves_from, radius, split, sweep
-from jawcam.motion.moves import ArcFeed, LineFeed, Motion, Point3, Rapid
+from jawcam.motion.holes import moves_of
+from jawcam.motion.moves import ArcFeed, Drill, LineFeed, Motion, Point3, Rapid
 
 __all__ = ["PASSES", "ArcLimits", "Pass", "shifted"]
 
@@ -47,6 +48,14 @@ def shifted(motions: Sequence[Motion], zero: Point3) -> tuple[Motion, ...]:
 
 
 def _from(motion: Motion, zero: Point3) -> Motion:
+    if isinstance(motion, Drill):
+        return replace(
+            motion,
+            at=(motion.at[0] - zero[0], motion.at[1] - zero[1]),
+            clear=motion.clear - zero[2],
+            start=motion.start - zero[2],
+            bottom=motion.bottom - zero[2],
+        )
     if not isinstance(motion, Rapid | LineFeed | ArcFeed):
         return motion
     x, y, z = motion.to
@@ -117,8 +126,17 @@ def _large_arcs_to_lines(motions: Sequence[Motion], limits: ArcLimits) -> tuple[
     return _with_arcs(motions, rewrite)
 
 
+def _cycles_to_moves(motions: Sequence[Motion], _: ArcLimits) -> tuple[Motion, ...]:
+    """Every drilled hole as rapids and feeds."""
+    out: list[Motion] = []
+    for _start, motion in moves_from(motions):
+        out.extend(moves_of(motion) if isinstance(motion, Drill) else (motion,))
+    return tuple(out)
+
+
 PASSES: dict[str, Pass] = {
     "arcs_to_lines": _arcs_to_lines,
+    "cycles_to_moves": _cycles_to_moves,
     "helices_to_lines": _helices_to_lines,
     "large_arcs_to_lines": _large_arcs_to_lines,
     "split_arcs": _split_arcs,

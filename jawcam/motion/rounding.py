@@ -14,9 +14,11 @@ from typing import Literal
 
 from jawcam.motion.arcs import chorded, moves_from, point_on, radius, split, sweep
 from jawcam.motion.centre import Lattice, TrueArc, best_centre, best_radius, line_deviation
+from jawcam.motion.holes import pecks, top
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
+    Drill,
     LineFeed,
     Motion,
     Point3,
@@ -60,15 +62,21 @@ class Grid:
         """The same of two centres or radii, mm."""
         return self.units.to_mm(10.0**-self.centre_decimals)
 
+    def steps(self, length: float) -> int:
+        """A length in mm -> whole steps."""
+        return round(self.units.from_mm(length) * 10.0**self.decimals)
+
+    def length(self, steps: int) -> float:
+        """Whole steps -> a length in mm."""
+        return self.units.to_mm(steps / 10**self.decimals)
+
     def cell(self, point: Point3) -> _Cell:
         """A point in mm -> whole steps."""
-        x, y, z = (round(self.units.from_mm(v) * 10**self.decimals) for v in point)
-        return (x, y, z)
+        return (self.steps(point[0]), self.steps(point[1]), self.steps(point[2]))
 
     def point(self, cell: _Cell) -> Point3:
         """Whole steps -> a point in mm."""
-        x, y, z = (self.units.to_mm(n / 10**self.decimals) for n in cell)
-        return (x, y, z)
+        return (self.length(cell[0]), self.length(cell[1]), self.length(cell[2]))
 
 
 def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
@@ -79,7 +87,8 @@ def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
     proven). It becomes a line if its rise over its chord is under half a step, and lines if no
     centre that can be written satisfies the radius rule. An arc whose ends round to one point
     vanishes, or is written in halves if it is nearly a full turn; only what was a full turn is
-    written as one.
+    written as one. A peck grows as much as it must so that the hole takes no more of them than it
+    did.
     """
     out: list[Motion] = []
     cell: _Cell | None = None
@@ -96,12 +105,33 @@ def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
                 case ArcFeed():
                     cell = grid.cell(piece.to)
                     out.append(replace(piece, to=grid.point(cell)))
+                case Drill():
+                    out.append(_hole(grid, piece))
+                    cell = grid.cell(top(piece))
                 case Begin() | ToolChange() | WorkOffset():
                     cell = None
                     out.append(piece)
                 case _:
                     out.append(piece)
     return tuple(out)
+
+
+def _hole(grid: Grid, hole: Drill) -> Drill:
+    """A hole with its numbers rounded. Its rounded pecks must still reach its rounded bottom, or
+    another one would follow for next to nothing."""
+    start, bottom = grid.steps(hole.start), grid.steps(hole.bottom)
+    peck = hole.peck
+    if peck is not None:
+        least = math.ceil((start - bottom) / pecks(hole))
+        peck = grid.length(max(grid.steps(peck), least, 1))
+    return replace(
+        hole,
+        at=grid.point(grid.cell(top(hole)))[:2],
+        clear=grid.length(grid.steps(hole.clear)),
+        start=grid.length(start),
+        bottom=grid.length(bottom),
+        peck=peck,
+    )
 
 
 def _arc(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
-from jawcam.post.fields import Form, nearest, parse
+from jawcam.post.fields import PLACE, Form, nearest, parse
 from jawcam.post.tables import Dialect
 from jawcam.resources import folder
 
@@ -59,6 +59,7 @@ def _path(name_or_path: str, near: Path | None) -> Path:
 def _check(dialect: Dialect, form: Form) -> None:
     """What no single key can tell."""
     _check_comments(dialect, form)
+    _check_cycles(dialect, form)
     arcs = dialect.arcs
     if arcs.centre == "radius" and arcs.largest_sweep > 165:
         what = "a radius word is not to be trusted for arcs of more than 165 degrees"
@@ -69,6 +70,26 @@ def _check(dialect: Dialect, form: Form) -> None:
     for key, letters in (("moves.axes", dialect.moves.axes), ("arcs.words", arcs.words)):
         if len({*letters}) != len(letters) or any(len(letter) != 1 for letter in letters):
             form.fault("these must be different single letters", key)
+
+
+def _check_cycles(dialect: Dialect, form: Form) -> None:
+    """A cycle that leaves out what it is for would drill something else."""
+    needs = {
+        "drill": ("hole",),
+        "dwell": ("hole", "dwell"),
+        "peck": ("hole", "peck"),
+        "peck_dwell": ("hole", "peck", "dwell"),
+    }
+    used = False
+    for key, names in needs.items():
+        words = getattr(dialect.cycles, key)
+        used = used or bool(words)
+        for name in names if words else ():
+            if name not in (place[1] for place in PLACE.finditer(words)):
+                form.fault(f"{{{name}}} is missing", f"cycles.{key}", "add it, or leave no words")
+    for key in ("retract", "off") if used else ():
+        if not getattr(dialect.cycles, key):
+            form.fault("a cycle needs this", f"cycles.{key}", "add its word")
 
 
 def _check_comments(dialect: Dialect, form: Form) -> None:

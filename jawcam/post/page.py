@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from jawcam.motion.moves import Point3
@@ -10,26 +10,33 @@ from jawcam.post.tables import Dialect
 from jawcam.post.text import comment_lines, filled, number
 from jawcam.units import Units
 
-__all__ = ["Page"]
+__all__ = ["SECONDS_DECIMALS", "Page"]
+
+SECONDS_DECIMALS = 3
+"""Of a dwell."""
 
 
 @dataclass
 class Page:
     """A program being written.
 
-    values: what fills the places of the post's lines; said: group -> the word that is in force
+    highest: the highest Z of the program under each work offset, mm; values: what fills the
+    places of the post's lines; said: group -> the word that is in force
     at the control; here: the point that the tool is at, None if the text has not told it;
-    waiting: words for the next block that can take them ("length", "compensation").
+    waiting: words for the next block that can take them ("length", "side on", "side off");
+    in_cycle: a canned cycle is in force.
     """
 
     dialect: Dialect
     units: Units
+    highest: Mapping[int, float]
     values: dict[str, str]
     lines: list[str] = field(default_factory=list)
     said: dict[str, str] = field(default_factory=dict)
     here: Point3 | None = None
     waiting: dict[str, str] = field(default_factory=dict)
     tools_used: int = 0
+    in_cycle: bool = False
     _next: int = -1
 
     def block(self, words: Sequence[str]) -> None:
@@ -70,6 +77,16 @@ class Page:
         if templates:
             self.forget()
 
+    def settle(self) -> None:
+        """Write what still waits for a move, where no move will come."""
+        self.waiting.pop("length", None)
+        for group in tuple(self.waiting):
+            self.block(self.waiting.pop(group).split())
+
+    def choose_clear(self, offset: int) -> None:
+        """From now on the clear height is the highest Z under this work offset."""
+        self.values["clear"] = self.length(self.highest.get(offset, 0.0))
+
     def forget(self) -> None:
         """Write all of motion, position and feed anew in the next move."""
         for group in ("motion", "feed", *self.dialect.moves.axes):
@@ -92,6 +109,10 @@ class Page:
         """A centre offset or a radius in mm -> its digits."""
         numbers = self.dialect.numbers
         return number(self.units.from_mm(mm), numbers.centre_decimals.of(self.units), numbers)
+
+    def seconds(self, seconds: float) -> str:
+        """A time -> its digits."""
+        return number(seconds, SECONDS_DECIMALS, self.dialect.numbers)
 
     def feed(self, feed: float) -> str:
         """The feed word, where it has changed."""

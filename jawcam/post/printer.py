@@ -9,6 +9,8 @@ from jawcam.motion.moves import (
     Begin,
     Compensate,
     Coolant,
+    Drill,
+    Dwell,
     End,
     LineFeed,
     Motion,
@@ -18,6 +20,7 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
+from jawcam.post.cycles import end_cycle, write_hole
 from jawcam.post.moves import write_move
 from jawcam.post.page import Page
 from jawcam.post.tables import Dialect
@@ -33,29 +36,44 @@ def printed(motions: Sequence[Motion], dialect: Dialect, units: Units) -> str:
     The motions are in mm, seen from the program's zero, rounded to what the dialect prints, and
     the dialect has words for all of them (`refusals` finds none).
     """
-    page = Page(dialect, units, _values(motions, dialect, units))
+    first = next((m.number for m in motions if isinstance(m, WorkOffset)), 1)
+    page = Page(dialect, units, _highest(motions, first), _values(motions, dialect, units, first))
+    page.choose_clear(first)
     for motion in motions:
+        if not isinstance(motion, Drill):
+            end_cycle(page)
         _write(page, motion)
     return "".join(f"{line}\n" for line in page.lines)
 
 
-def _values(motions: Sequence[Motion], dialect: Dialect, units: Units) -> dict[str, str]:
+def _values(
+    motions: Sequence[Motion], dialect: Dialect, units: Units, offset: int
+) -> dict[str, str]:
     """What fills the places in the post's lines, as far as it holds for the whole program."""
     name = next((m.name for m in motions if isinstance(m, Begin)), "")
-    offset = next((m.number for m in motions if isinstance(m, WorkOffset)), 1)
-    heights = [m.to[2] for m in motions if isinstance(m, Rapid | LineFeed | ArcFeed)]
-    digits = dialect.numbers.decimals.of(units)
-    clear = number(units.from_mm(max(heights, default=0.0)), digits, dialect.numbers)
     return {
         "name": clean(name, dialect.comments),
         "number": str(program_number(name, dialect.program)),
         "units": dialect.units.of(units),
         "plane": dialect.arcs.plane,
         "offset": dialect.work_offsets[offset - 1] if dialect.work_offsets else "",
-        "clear": clear,
         "spindle_off": "",
         "coolant_off": "",
     }
+
+
+def _highest(motions: Sequence[Motion], offset: int) -> dict[int, float]:
+    """The highest Z under each work offset, in mm; `offset` is in force before any is chosen."""
+    heights: dict[int, float] = {}
+    for motion in motions:
+        match motion:
+            case WorkOffset(number):
+                offset = number
+            case Rapid(to) | LineFeed(to) | ArcFeed(to):
+                heights[offset] = max(heights.get(offset, to[2]), to[2])
+            case Drill():
+                heights[offset] = max(heights.get(offset, motion.clear), motion.clear)
+    return heights
 
 
 def _write(page: Page, motion: Motion) -> None:
@@ -76,8 +94,19 @@ def _write(page: Page, motion: Motion) -> None:
             _coolant(page, motion)
         case Compensate():
             _compensate(page, motion)
+        case Rapid() | LineFeed() | ArcFeed() | Drill() | Dwell():
+            _work(page, motion)
+
+
+def _work(page: Page, motion: Rapid | LineFeed | ArcFeed | Drill | Dwell) -> None:
+    match motion:
         case Rapid() | LineFeed() | ArcFeed():
             write_move(page, motion)
+        case Drill():
+            write_hole(page, motion)
+        case Dwell(seconds):
+            words = filled(page.dialect.moves.dwell, {"seconds": page.seconds(seconds)})
+            page.block(words.split())
 
 
 def _begin(page: Page, begin: Begin) -> None:
@@ -91,7 +120,7 @@ def _begin(page: Page, begin: Begin) -> None:
 
 
 def _end(page: Page) -> None:
-    _settle(page)
+    page.settle()
     page.gap()
     page.own(page.dialect.program.end)
     page.bare(page.dialect.program.tail)
@@ -99,7 +128,7 @@ def _end(page: Page) -> None:
 
 def _tool(page: Page, change: ToolChange) -> None:
     tools = page.dialect.tools
-    _settle(page)
+    page.settle()
     page.own(tools.leave if page.tools_used else tools.first)
     page.tools_used += 1
     page.values |= {
@@ -119,10 +148,16 @@ def _tool(page: Page, change: ToolChange) -> None:
 
 
 def _offset(page: Page, offset: WorkOffset) -> None:
-    word = page.modal("offset", page.dialect.work_offsets[offset.number - 1])
-    if word:
-        page.block([word])
-        page.forget()
+    word = page.dialect.work_offsets[offset.number - 1]
+    if page.said.get("offset") == word:
+        return
+    if page.here is not None:
+        page.settle()
+        page.own(page.dialect.stations.between)
+        page.gap()
+    page.block([page.modal("offset", word)])
+    page.forget()
+    page.choose_clear(offset.number)
 
 
 def _coolant(page: Page, coolant: Coolant) -> None:
@@ -151,10 +186,3 @@ def _compensate(page: Page, compensate: Compensate) -> None:
     else:
         word = words.left if compensate.side == "left" else words.right
         page.waiting["side on"] = filled(word, {"register": str(compensate.register)})
-
-
-def _settle(page: Page) -> None:
-    """Write what still waits for a move, where no move will come."""
-    page.waiting.pop("length", None)
-    for group in tuple(page.waiting):
-        page.block(page.waiting.pop(group).split())

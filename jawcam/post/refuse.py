@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from jawcam.errors import FaultList, Place
 from jawcam.motion.arcs import is_helix, moves_from, sweep
+from jawcam.motion.holes import pecks
 from jawcam.motion.moves import (
     ArcFeed,
     Compensate,
     Coolant,
+    Drill,
+    Dwell,
     LineFeed,
     Motion,
     Point3,
@@ -20,12 +23,25 @@ from jawcam.motion.moves import (
     WorkOffset,
 )
 from jawcam.motion.passes import ArcLimits
+from jawcam.post.cycles import template
+from jawcam.post.page import SECONDS_DECIMALS
 from jawcam.post.tables import Dialect
 from jawcam.units import Units
 
-__all__ = ["refusals"]
+__all__ = ["peck_refusals", "refusals"]
 
 _Refusal = tuple[str, str]  # what can't be said, and how to mend it
+_MOST_PECKS = 9999
+
+
+def peck_refusals(motions: Sequence[Motion], dialect: Dialect, units: Units) -> FaultList:
+    """The pecks that are too small to be written, or to be written out."""
+    return _collected(
+        motions,
+        dialect,
+        units,
+        lambda _, motion: _pecked(motion, dialect, units) if isinstance(motion, Drill) else (),
+    )
 
 
 def refusals(
@@ -33,10 +49,28 @@ def refusals(
 ) -> FaultList:
     """All that `dialect` can't say of `motions` (mm, seen from the program's zero), each once,
     with the first place where it is."""
+    return _collected(
+        motions,
+        dialect,
+        units,
+        lambda start, motion: _refused(start, motion, dialect, units, limits),
+    )
+
+
+def _collected(
+    motions: Sequence[Motion],
+    dialect: Dialect,
+    units: Units,
+    judge: Callable[[Point3 | None, Motion], Iterable[_Refusal]],
+) -> FaultList:
     places: dict[_Refusal, list[Point3 | None]] = {}
     for start, motion in moves_from(motions):
-        here = motion.to if isinstance(motion, Rapid | LineFeed | ArcFeed) else start
-        for refusal in _refused(start, motion, dialect, units, limits):
+        here = start
+        if isinstance(motion, Rapid | LineFeed | ArcFeed):
+            here = motion.to
+        elif isinstance(motion, Drill):
+            here = (*motion.at, motion.bottom)
+        for refusal in judge(start, motion):
             places.setdefault(refusal, []).append(here)
     faults = FaultList()
     for (what, mend), points in places.items():
@@ -51,10 +85,12 @@ def _refused(
 ) -> Iterator[_Refusal]:
     if isinstance(motion, Rapid | LineFeed | ArcFeed):
         yield from _point(motion.to, dialect, units)
-    if isinstance(motion, LineFeed | ArcFeed):
+    if isinstance(motion, LineFeed | ArcFeed | Drill):
         yield from _feed(motion.feed, dialect, units)
     if isinstance(motion, ArcFeed) and start is not None:
         yield from _arc(start, motion, dialect, limits)
+    if isinstance(motion, Drill):
+        yield from _hole(motion, dialect, units)
     yield from _word(motion, dialect)
 
 
@@ -71,6 +107,10 @@ def _word(motion: Motion, dialect: Dialect) -> Iterator[_Refusal]:
         case Coolant(kind):
             if not getattr(dialect.coolant, kind):
                 yield f"there is no word for coolant {kind!r}", "use another coolant or post"
+        case Dwell(seconds):
+            if not dialect.moves.dwell:
+                yield "there is no word for a dwell", "drill without it, or use another post"
+            yield from _seconds(seconds)
         case Compensate():
             yield from _compensation(motion, dialect)
 
@@ -129,6 +169,33 @@ def _arc(start: Point3, arc: ArcFeed, dialect: Dialect, limits: ArcLimits) -> It
         yield "an arc that rises or falls can't be written", _add("helices_to_lines")
     if limits.too_large(start, arc):
         yield "an arc has too large a radius to be written", _add("large_arcs_to_lines")
+
+
+def _hole(hole: Drill, dialect: Dialect, units: Units) -> Iterator[_Refusal]:
+    for height in (hole.clear, hole.bottom):
+        yield from _point((*hole.at, height), dialect, units)
+    if hole.dwell:
+        yield from _seconds(hole.dwell)
+    if not template(hole, dialect.cycles):
+        pecked = "pecked " if hole.peck is not None else ""
+        dwelling = " with a dwell" if hole.dwell else ""
+        what = f"there are no words for the cycle of a {pecked}hole{dwelling}"
+        yield what, _add("cycles_to_moves")
+
+
+def _pecked(hole: Drill, dialect: Dialect, units: Units) -> Iterator[_Refusal]:
+    if hole.peck is None:
+        return
+    decimals = dialect.numbers.decimals.of(units)
+    if not round(units.from_mm(hole.peck), decimals) > 0:
+        yield f"a peck of {units.say(hole.peck)} would be written as 0", "make it larger"
+    elif (count := pecks(hole)) > _MOST_PECKS:
+        yield f"a hole in {count} pecks: {_MOST_PECKS} is the most", "make them larger"
+
+
+def _seconds(seconds: float) -> Iterator[_Refusal]:
+    if not round(seconds, SECONDS_DECIMALS) > 0:
+        yield f"a dwell of {seconds:g} s would be written as 0", "make it longer, or leave it out"
 
 
 def _add(name: str) -> str:

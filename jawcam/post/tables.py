@@ -20,12 +20,14 @@ __all__ = [
     "Comments",
     "Compensation",
     "Coolant",
+    "Cycles",
     "Dialect",
     "Moves",
     "Numbering",
     "Numbers",
     "Program",
     "Spindle",
+    "Stations",
     "Tools",
 ]
 
@@ -104,7 +106,7 @@ class Program:
 class Tools:
     """A tool change. first: the lines before the first one; leave: before any later one; load:
     the change itself; length_on: with the first Z word after it; approach: how to write the
-    first rapid after it."""
+    first rapid after it and after another work offset."""
 
     largest: Annotated[int, Within(1, 99999999)]
     comment: Annotated[str, Braces(_TOOL_PLACES)]
@@ -146,10 +148,12 @@ class Compensation:
 
 @dataclass(frozen=True)
 class Moves:
-    """The words of straight moves. axes: the letters of X, Y and Z; feed: the letter."""
+    """The words of straight moves. dwell: of a stay, "" if there is none; axes: the letters of X,
+    Y and Z; feed: the letter."""
 
     rapid: str
     line: str
+    dwell: Annotated[str, Braces(("seconds",))]
     axes: tuple[str, str, str]
     feed: str
 
@@ -179,6 +183,29 @@ class Arcs:
 
 
 @dataclass(frozen=True)
+class Cycles:
+    """Drilled holes; "" for what the control lacks. drill: the block of a plain one; dwell: with a
+    stay at the bottom; peck: in pecks; peck_dwell: both; hole stands for X, Y, Z and `retract`, the
+    letter of the height from which the feed begins; each returns to the height it came from. off:
+    the block before anything else."""
+
+    drill: Annotated[str, Braces(("hole",))]
+    dwell: Annotated[str, Braces(("hole", "dwell"))]
+    peck: Annotated[str, Braces(("hole", "peck"))]
+    peck_dwell: Annotated[str, Braces(("hole", "peck", "dwell"))]
+    retract: str
+    off: str
+
+
+@dataclass(frozen=True)
+class Stations:
+    """Several stations in one program. between: the lines before another work offset, to rise over
+    whatever stands between the two stations."""
+
+    between: Annotated[tuple[str, ...], Braces(("clear",))]
+
+
+@dataclass(frozen=True)
 class Dialect:
     """One post. control: which row of the reader's table reads its programs; passes: the
     rewrites to run before printing, in this order; work_offsets: the words of 1, 2, ..."""
@@ -200,3 +227,5 @@ class Dialect:
     compensation: Compensation
     moves: Moves
     arcs: Arcs
+    cycles: Cycles
+    stations: Stations

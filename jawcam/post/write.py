@@ -10,16 +10,19 @@ from jawcam.motion.moves import Motion, Point3
 from jawcam.motion.passes import PASSES, ArcLimits, shifted
 from jawcam.motion.rounding import Grid, rounded
 from jawcam.post.printer import printed
-from jawcam.post.refuse import refusals
+from jawcam.post.refuse import peck_refusals, refusals
 from jawcam.post.tables import Dialect
 from jawcam.units import Units
 
 __all__ = ["write"]
 
 
-def write(motions: Sequence[Motion], dialect: Dialect, *, units: Units, zero: Point3) -> str:
+def write(
+    motions: Sequence[Motion], dialect: Dialect, *, units: Units, zero: Point3 = (0.0, 0.0, 0.0)
+) -> str:
     """The program for `motions` (mm, jaw coordinates), written in `units` as seen from `zero`.
 
+    Motions of several stations come here each seen from its own zero already.
     The same input gives the same text. Lines end in a line feed. Raises InputError, holding all
     that the dialect can't say.
     """
@@ -30,6 +33,7 @@ def write(motions: Sequence[Motion], dialect: Dialect, *, units: Units, zero: Po
         helix_chord=units.to_mm(dialect.arcs.helix_chord.of(units)),
     )
     motions = shifted(motions, zero)
+    peck_refusals(motions, dialect, units).raise_if_any()
     for name in dialect.passes:
         motions = PASSES[name](motions, limits)
     refusals(motions, dialect, units, limits).raise_if_any()

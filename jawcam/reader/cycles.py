@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -17,6 +18,7 @@ BACK_OFF = 0.254
 """How far above the last bottom a peck's rapid stops, mm: "a bit" in the report, 0.010 inch by
 common practice, no source."""
 
+_ROUND_OFF = 1e-6  # of a peck: less than this to go is none
 _MOST_REPEATS = 9999
 _MOST_PECKS = 9999
 
@@ -139,12 +141,12 @@ def _with_dwell(machine: Machine, hole: _Hole) -> None:
 
 
 def _pecked(machine: Machine, hole: _Hole) -> None:
-    depth = hole.top - hole.peck
-    while depth > hole.bottom:
+    whole = math.ceil((hole.top - hole.bottom) / hole.peck - _ROUND_OFF)
+    for peck in range(1, whole):
+        depth = hole.top - peck * hole.peck
         _along(machine, hole, depth, feed=True)
         _along(machine, hole, hole.clear)
         _along(machine, hole, min(depth + BACK_OFF, hole.clear))
-        depth -= hole.peck
     _plain(machine, hole)
 
 

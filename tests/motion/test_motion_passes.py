@@ -15,6 +15,8 @@ from jawcam.motion.moves import (
     ArcFeed,
     Begin,
     Compensate,
+    Drill,
+    Dwell,
     LineFeed,
     Rapid,
     Remark,
@@ -116,9 +118,18 @@ def test_the_parts_of_an_arc_sweep_what_it_did():
 
 @pytest.mark.parametrize("name", PASSES)
 def test_a_pass_leaves_all_else_alone(name):
-    others = (Begin("x", ("y",)), ToolChange(1, "a"), Rapid(START), Remark("b"), Compensate("off"))
+    head = (Begin("x", ("y",)), ToolChange(1, "a"), Rapid(START))
+    others = (*head, Remark("b"), Compensate("off"), Dwell(1.0))
     lines = (LineFeed((1.0, 2.0, 3.0), 50), Rapid((1.0, 2.0, 9.0)))
     assert PASSES[name]((*others, *lines), ArcLimits(math.pi, 1.0, 0.01)) == (*others, *lines)
+
+
+@pytest.mark.parametrize("name", sorted(PASSES.keys() - {"cycles_to_moves"}))
+def test_a_pass_for_arcs_leaves_holes_alone_and_knows_where_they_end(name):
+    hole = Drill((5.0, 0.0), 2.0, 1.0, -3.0, 50, peck=1.0)
+    out = PASSES[name]((Rapid((0.0, 0.0, 2.0)), hole, HELIX), ArcLimits(math.pi, 1.0, 0.01))
+    assert out[1] == hole
+    assert out[2:] == run(name, HELIX, largest_sweep=math.pi, largest_radius=1.0, chord=0.01)
 
 
 @pytest.mark.parametrize("name", PASSES)

@@ -7,6 +7,8 @@ from jawcam.motion.moves import (
     Begin,
     Compensate,
     Coolant,
+    Drill,
+    Dwell,
     End,
     LineFeed,
     Rapid,
@@ -70,7 +72,37 @@ SECOND_STATION = (
     LineFeed((20.0, 0.0, -0.25), 150),
     Rapid((20.0, 0.0, 25.0)),
 )
-EVERY_KIND = (*HEAD, *ROUGH, *FINISH, *CHAMFER, *SECOND_STATION, End())
+SPOTS = (
+    Rapid((-32.0, 12.5, 25.0)),
+    Rapid((-32.0, 12.5, 5.0)),
+    Drill((-32.0, 12.5), 5.0, 1.0, -2.0, 120),
+    Drill((32.0, 12.5), 5.0, 1.0, -2.0, 120),
+    Drill((32.0, -12.5), 5.0, 1.0, -2.5, 120, dwell=0.25),
+    Rapid((32.0, -12.5, 25.0)),
+)
+DEEP = (
+    Rapid((-32.0, 12.5, 25.0)),
+    Coolant("flood"),
+    Rapid((-32.0, 12.5, 5.0)),
+    Remark("Chips out every 4"),
+    Drill((-32.0, 12.5), 5.0, 1.0, -9.0, 200, peck=4.0),
+    LineFeed((-32.0, 13.0, 5.0), 500),
+    Dwell(1.5),
+    Rapid((-32.0, 13.0, 25.0)),
+)
+HOLES = (
+    ToolChange(5, "spot drill 8"),
+    Spindle(3000),
+    *SPOTS,
+    WorkOffset(1),
+    *SPOTS,
+    ToolChange(6, "drill 6.8"),
+    Spindle(2800),
+    *DEEP,
+    WorkOffset(2),
+    *DEEP,
+)
+EVERY_KIND = (*HEAD, *ROUGH, *FINISH, *CHAMFER, *SECOND_STATION, *HOLES, End())
 
 
 def text_of(motions, dialect, units, zero):

@@ -9,14 +9,16 @@ from dataclasses import dataclass, field
 
 WORD = re.compile(r"([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))")
 INCH, METRIC = {"G20", "G70"}, {"G21", "G71"}
+CYCLES = {"G81": set(), "G82": {"P"}, "G83": {"Q"}}
 GROUPS = (
-    {"G0", "G1", "G2", "G3", "G80"},
+    {"G0", "G1", "G2", "G3", "G80", *CYCLES},
     {"G17", "G18", "G19"},
     {"G90", "G91"},
     {"G93", "G94"},
     INCH | METRIC,
     {"G40", "G41", "G42"},
     {"G43", "G49"},
+    {"G98", "G99"},
     {f"G{n}" for n in (54, 55, 56, 57, 58, 59, 59.1, 59.2, 59.3)},
 )
 
@@ -60,24 +62,28 @@ def read(text, *, mismatch=(0.002, 0.0002), centre="incremental"):
         got.words.append([letter + digits for letter, digits in words if letter != "N"])
         if codes & (INCH | METRIC):
             got.unit = 25.4 if codes & INCH else 1.0
-        for group in GROUPS:
-            assert len(codes & group) <= 1, "section 3.3.5: one word of a modal group"
+        _judge(codes, motion, line)
         motion = next(iter(codes & GROUPS[0]), motion)
         if "G53" in codes:
             at = {axis: place for axis, place in at.items() if axis not in values}
             continue
         if codes & GROUPS[-1] or any(w[0] == "M" and float(w[1:]) == 6 for w in got.words[-1]):
             at = {}
-        if any(axis in values for axis in "XYZ"):
+        if motion in CYCLES:
+            got.moves.extend(_hole(motion, at, values, got.unit, codes))
+        elif any(axis in values for axis in "XYZ"):
             got.moves.append(_move(motion, at, values, got.unit, mismatch, centre, line))
-            at = got.moves[-1].end
-        assert (
-            motion not in ("G2", "G3")
-            or not values.keys() & {"I", "J"}
-            or "X" in values
-            or ("Y" in values)
-        ), "section 3.5.3.2: an axis word must be there"
+        at = got.moves[-1].end if values.keys() & {*"XYZ"} else at
+        named = "X" in values or "Y" in values or not values.keys() & {"I", "J"}
+        assert named or motion not in ("G2", "G3"), "section 3.5.3.2: an axis word must be there"
     return got
+
+
+def _judge(codes, motion, line):
+    for group in GROUPS:
+        assert len(codes & group) <= 1, "section 3.3.5: one word of a modal group"
+    if motion in CYCLES:
+        assert codes & {"G80", *CYCLES}, f"common practice: G80 before anything else: {line}"
 
 
 def _once_each(words, line):
@@ -88,6 +94,25 @@ def _once_each(words, line):
         if letter == "N":
             assert re.fullmatch(r"\d{1,5}", digits), "section 3.3.1"
     return values
+
+
+def _hole(motion, at, values, unit, codes):
+    """A hole without the way back into it between pecks (section 3.5.16, all words each time)."""
+    assert values.keys() - {*"NGF"} == {*"XYZR", *CYCLES[motion]}, f"the words of {motion}"
+    assert "G98" in codes, "section 3.5.20: else it returns to R"
+    bottom, top, old = values["Z"] * unit, values["R"] * unit, at["Z"]
+    assert bottom < top <= old, "section 3.5.16"
+    peck = values.get("Q", 1e9) * unit
+    downs = [top - n * peck for n in range(1, int((top - bottom) / peck + 1))]
+    ends = [{**at, "X": values["X"] * unit, "Y": values["Y"] * unit}]
+    ends += [{**ends[0], "Z": height} for height in (top, *downs, bottom, old)]
+    kinds = ["rapid", "rapid", *["line"] * (len(downs) + 1), "rapid"]
+    moves = []
+    for kind, end in zip(kinds, ends, strict=True):
+        if end != at:
+            moves.append(Move(kind, at, end))
+            at = end
+    return moves
 
 
 def _move(motion, at, values, unit, mismatch, centre, line):

@@ -8,7 +8,17 @@ import pytest
 from post_cases import EVERY_KIND, FINISH, HEAD, ROUGH, ZERO, text_of
 from post_mini_reader import read
 
-from jawcam.motion.moves import ArcFeed, Begin, End, LineFeed, Rapid, Remark, ToolChange
+from jawcam.motion.moves import (
+    ArcFeed,
+    Begin,
+    Drill,
+    Dwell,
+    End,
+    LineFeed,
+    Rapid,
+    Remark,
+    ToolChange,
+)
 from jawcam.post.dialect import load, names
 from jawcam.resources import folder
 from jawcam.units import Units
@@ -31,21 +41,27 @@ def test_a_post_says_what_it_is(name):
     assert dialect.control
 
 
+def places(motion):
+    """The points that a motion leads to; of a hole all but the depths between."""
+    if isinstance(motion, Rapid | LineFeed | ArcFeed):
+        return [motion.to]
+    if isinstance(motion, Drill):
+        return [(*motion.at, height) for height in (motion.start, motion.bottom, motion.clear)]
+    return []
+
+
 @every_post
 @both_units
 def test_the_text_says_the_positions_that_were_planned_in_their_order(name, units):
     ends = iter(move.end for move in read(text_of(EVERY_KIND, load(name), units, ZERO)).moves)
     half_step = units.in_mm * 10.0 ** -load(name).numbers.decimals.of(units) / 2 + 1e-9
-    for motion in EVERY_KIND:
-        if isinstance(motion, Rapid | LineFeed | ArcFeed):
-            want = dict(
-                zip("XYZ", (a - b for a, b in zip(motion.to, ZERO, strict=True)), strict=True)
-            )
-            assert any(
-                end.keys() == want.keys()
-                and all(abs(end[axis] - want[axis]) <= half_step for axis in want)
-                for end in ends
-            ), motion
+    for place in (place for motion in EVERY_KIND for place in places(motion)):
+        want = dict(zip("XYZ", (a - b for a, b in zip(place, ZERO, strict=True)), strict=True))
+        assert any(
+            end.keys() == want.keys()
+            and all(abs(end[axis] - want[axis]) <= half_step for axis in want)
+            for end in ends
+        ), place
 
 
 @every_post
@@ -100,9 +116,39 @@ def test_comments_hold_what_a_person_needs_and_nothing_forbidden(name):
 
 @every_post
 @both_units
-def test_a_second_work_offset_tells_every_axis_anew(name, units):
+def test_another_work_offset_tells_every_axis_anew(name, units):
     text = text_of(EVERY_KIND, load(name), units, ZERO)
     blocks = read(text).words
-    first = next(n for n, words in enumerate(blocks) if "G55" in words)
-    axes = {word[0] for words in blocks[first + 1 : first + 3] for word in words}
-    assert {"X", "Y", "Z"} <= axes
+    chosen = [n for n, words in enumerate(blocks) if {"G54", "G55"} & {*words}]
+    assert len(chosen) == 4
+    for n in chosen[1:]:
+        axes = {word[0] for words in blocks[n + 1 : n + 3] for word in words}
+        assert {"X", "Y", "Z"} <= axes
+
+
+@every_post
+def test_before_another_work_offset_the_tool_has_risen(name):
+    text = text_of(EVERY_KIND, load(name), Units.MM, ZERO)
+    blocks = read(text).words
+    for n, words in enumerate(blocks):
+        if n > 5 and {"G54", "G55"} & {*words}:
+            before = next(b for b in reversed(blocks[:n]) if any(w[0] == "Z" for w in b))
+            assert {"Z25.", "G53"} & {*before}, before
+
+
+@every_post
+@both_units
+def test_a_pecked_hole_is_cut_in_its_pecks(name, units):
+    motions = (Rapid((0, 0, 5)), Drill((0, 0), 5, 1, -10, 150, peck=4.0), Rapid((0, 0, 9)), End())
+    text = text_of((*HEAD, ToolChange(1, "drill"), *motions), load(name), units, ZERO)
+    downs = [move.end["Z"] for move in read(text).moves if move.kind == "line"]
+    assert downs == pytest.approx([-3, -7, -10], abs=2 * units.in_mm * 1e-3)
+
+
+@every_post
+@both_units
+def test_a_dwell_is_in_the_text(name, units):
+    motions = (Rapid((0, 0, 5)), Drill((0, 0), 5, 1, -2, 150, dwell=0.25), Dwell(2), End())
+    text = text_of((*HEAD, ToolChange(1, "drill"), *motions), load(name), units, ZERO)
+    times = [float(word[1:]) for words in read(text).words for word in words if word[0] == "P"]
+    assert times == [0.25, 2]

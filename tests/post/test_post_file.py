@@ -129,6 +129,33 @@ def test_what_no_single_key_can_tell(tmp_path):
     }
 
 
+def test_a_cycle_without_what_it_is_for(tmp_path):
+    text = changed(
+        ("G98 G81 {hole}", "G98 G81"),
+        ("G82 {hole} P{dwell}", "G82 {hole}"),
+        ('peck_dwell = ""', 'peck_dwell = "G83 {hole} P{dwell}"'),
+        ("G98 G83 {hole} Q{peck}", "G98 G83 {hole} Q{pecks}"),
+        ('retract = "R"', 'retract = ""'),
+        ('off = "G80"', 'off = ""'),
+    )
+    got = {(fault.place.key, fault.what) for fault in faults_of(tmp_path, text)}
+    assert ("cycles.peck", "nothing can be put in place of {pecks} here") in got
+    text = text.replace("{pecks}", "{peck}")
+    assert [(f.place.key, f.what) for f in faults_of(tmp_path, text)] == [
+        ("cycles.drill", "{hole} is missing"),
+        ("cycles.dwell", "{dwell} is missing"),
+        ("cycles.peck_dwell", "{peck} is missing"),
+        ("cycles.retract", "a cycle needs this"),
+        ("cycles.off", "a cycle needs this"),
+    ]
+
+
+def test_a_post_without_cycles_needs_no_words_for_them(tmp_path):
+    text = re.sub(r"(?m)^(drill|dwell|peck|retract) = .*$", r'\1 = ""', GOOD)
+    (tmp_path / "mine.toml").write_text(text.replace('"G80"', '""'), encoding="utf-8")
+    assert load("mine.toml", near=tmp_path).cycles.off == ""
+
+
 def test_every_key_is_needed(tmp_path):
     keys = [line for line in GOOD.splitlines() if re.match(r"[a-z]\w* = ", line)]
     assert len(keys) > 60

@@ -27,15 +27,19 @@ def test_every_kind_of_motion_is_read_without_a_fault(name, units):
     assert program.units == units.value
     cutting = [cut for cut in program.cuts if cut.kind != "rapid"]
     assert {cut.side for cut in cutting} == {"off", "left", "right"}
-    assert {(cut.tool, cut.length_offset) for cut in cutting} == {(3, 3), (12, 12)}
+    assert {(cut.tool, cut.length_offset) for cut in cutting} == {(n, n) for n in (3, 12, 5, 6)}
     assert {cut.work_offset for cut in program.cuts} == {1, 2}
     assert {cut.register for cut in cutting if cut.side != "off"} == {3, 12}
     assert {(cut.tool, cut.spindle, cut.rpm) for cut in cutting} == {
         (3, "cw", 7958),
         (12, "ccw", 4000),
+        (5, "cw", 3000),
+        (6, "cw", 2800),
     }
     kinds = [change.kind for change in program.changes]
-    assert kinds.count("tool") == 2
+    assert kinds.count("tool") == 4
+    dwells = [change.value for change in program.changes if change.kind == "dwell"]
+    assert dwells == ["0.25 s"] * 2 + ["1.5 s"] * 2
 
 
 @st.composite

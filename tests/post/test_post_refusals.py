@@ -13,6 +13,8 @@ from jawcam.motion.moves import (
     Begin,
     Compensate,
     Coolant,
+    Drill,
+    Dwell,
     LineFeed,
     Rapid,
     Spindle,
@@ -31,8 +33,12 @@ POOR = replace(
     coolant=replace(NIST.coolant, mist=""),
     spindle=replace(NIST.spindle, ccw=""),
     compensation=replace(NIST.compensation, left=""),
+    cycles=replace(NIST.cycles, drill="", dwell="", peck=""),
     arcs=replace(NIST.arcs, full_circles=False, helices=False, largest_sweep=90),
 )
+
+
+HOLE = Drill((1.0, 2.0), 5.0, 1.0, -3.0, 90)
 
 
 def refused(dialect, *motions, units=Units.MM):
@@ -56,6 +62,10 @@ def test_all_that_a_poor_dialect_lacks_is_named_at_once():
         "add 'helices_to_lines' to the passes",
         "add 'split_full_circles' to the passes",
         "add 'split_arcs' to the passes",
+        "the cycle of a hole (and 3 more like it)",
+        "the cycle of a hole with a dwell",
+        "the cycle of a pecked hole",
+        "add 'cycles_to_moves' to the passes of the post",
     ):
         assert part in text
     assert all(fault.mend for fault in caught.value.faults)
@@ -65,8 +75,49 @@ def test_the_passes_named_in_the_mend_do_mend_it():
     motions = [
         m for m in EVERY_KIND if not isinstance(m, WorkOffset | Spindle | Coolant | Compensate)
     ]
-    able = replace(POOR, passes=("helices_to_lines", "split_full_circles", "split_arcs"))
+    passes = ("cycles_to_moves", "helices_to_lines", "split_full_circles", "split_arcs")
+    able = replace(POOR, passes=passes)
     assert text_of(motions, able, Units.MM, ZERO).count("\n") > 70
+
+
+def test_a_pecked_hole_with_a_dwell_needs_words_of_its_own():
+    hole = replace(HOLE, peck=2.0, dwell=0.5)
+    (fault,) = refused(NIST, hole).values()
+    assert fault.what == "there are no words for the cycle of a pecked hole with a dwell"
+    assert fault.place.at == "X 1 Y 2 Z -3"
+    cycles = replace(NIST.cycles, peck_dwell="G83 {hole} Q{peck} P{dwell}")
+    text = text_of((hole,), replace(NIST, cycles=cycles), Units.MM, (0, 0, 0))
+    assert "G83 X1. Y2. Z-3. R1. Q2. P0.5 F90" in text
+    text = text_of((hole,), load("iso6983-mill"), Units.MM, (0, 0, 0))
+    assert "G04 P0.5" in text
+
+
+def test_a_dwell_without_a_word():
+    mute = replace(NIST, moves=replace(NIST.moves, dwell=""))
+    assert refused(mute, Dwell(1)).keys() == {"there is no word for a dwell"}
+    out = replace(mute, passes=("cycles_to_moves",))
+    assert refused(out, replace(HOLE, dwell=1)).keys() == {"there is no word for a dwell"}
+    assert text_of((HOLE,), out, Units.MM, (0, 0, 0))
+
+
+@pytest.mark.parametrize("dialect", [NIST, load("iso6983-mill")])
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"feed": 0.3}, "a feed of 0.3 mm/min would be written as 0"),
+        ({"peck": 0.0004}, "a peck of 0 mm would be written as 0"),
+        ({"peck": 0.0}, "a peck of 0 mm would be written as 0"),
+        ({"peck": -1.0}, "a peck of -1 mm would be written as 0"),
+        ({"peck": 0.001, "bottom": -9.0}, "a hole in 10000 pecks: 9999 is the most"),
+        ({"dwell": 0.0004}, "a dwell of 0.0004 s would be written as 0"),
+        ({"at": (1e4, 0.0)}, "a coordinate is beyond the largest"),
+        ({"at": (0.0, -1e4)}, "a coordinate is beyond the largest"),
+        ({"clear": 1e4}, "a coordinate is beyond the largest"),
+        ({"bottom": -1e4}, "a coordinate is beyond the largest"),
+    ],
+)
+def test_a_hole_of_which_a_number_can_not_be_written(dialect, change, word):
+    assert all(word in what for what in refused(dialect, replace(HOLE, **change)))
 
 
 def test_many_of_one_kind_are_one_fault_with_the_first_place():

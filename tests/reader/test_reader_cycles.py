@@ -106,6 +106,36 @@ def test_g83_pecks():
     ]
 
 
+def test_pecks_that_come_out_even_are_no_more_than_that():
+    """Ours: what is left for lack of digits is no peck."""
+    for count in range(1, 30):
+        program = clean(f"G98 G83 X1 Z-{count * 0.7:.1f} R0 Q.7 F9", start=(0, 0, 5))
+        assert sum(cut.kind == "line" for cut in program.cuts) == count
+
+
+def test_pecks_come_out_to_the_height_before_the_cycle_under_g98():
+    """Section 3.5.16.3: out to the clear Z, which is the old one here."""
+    program = clean("G98 G83 X0 Z-3 R1 Q2 F9", start=(0, 0, 5))
+    assert [z for _, _, _, z in path(program)] == [1, -1, 5, -0.746, -3, 5]
+
+
+def test_a_cycle_goes_on_after_g80_with_all_its_words_only():
+    """Section 3.5.16: numbers hold on while the same cycle is used on lines in a row."""
+    lines = ["G98 G81 X1 Y1 Z-1 R2 F9", "G80", "G0 X5 Y5", "G98 G81 X6 Y5 Z-3 R1"]
+    program = clean(*lines, start=(0, 0, 9))
+    assert path(program)[-4:] == [("T", 6, 5, 9), ("T", 6, 5, 1), ("F", 6, 5, -3), ("T", 6, 5, 9)]
+    assert codes(*lines[:2], "X2") == ["R202"]
+
+
+def test_a_cycle_right_after_another_work_offset():
+    """Ours: nothing of the other's place is left, neither the height nor X and Y."""
+    program = clean("G0 X1 Y2 Z9", "G55", "G98 G81 X6 Y5 Z-3 R1 F9", start=(0, 0, 9))
+    assert str(program.cuts[1].start) == "(nan, nan, nan)"
+    assert str(program.cuts[1].end) == "(6.0, 5.0, nan)"
+    assert path(program)[2:] == [("T", 6, 5, 1), ("F", 6, 5, -3), ("T", 6, 5, 1)]
+    assert {cut.work_offset for cut in program.cuts[1:]} == {2}
+
+
 def test_g85_and_g89_feed_out():
     feeds = [("F", 1, 0, -1), ("F", 1, 0, 2)]
     assert path(clean("G85 X1 Z-1 R2 F9", start=(0, 0, 2)))[1:] == feeds

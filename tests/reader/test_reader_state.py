@@ -6,7 +6,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from reader_help import ISO, blocks, clean, codes, faults, path
+from reader_help import ISO, NIST, blocks, clean, codes, faults, path
 
 
 def unknown(program):
@@ -139,6 +139,34 @@ def test_work_offsets():
     assert clean("G0 X1").cuts[0].work_offset == 1
     assert unknown(clean("G0 X1", "G54", "G0 X2")) == ""
     assert unknown(clean("G0 X1", "G55", "G0 X2")) == "XYZ"
+
+
+@pytest.mark.parametrize("control", [NIST, ISO])
+def test_another_station_by_way_of_machine_zero(control):
+    """Sections 3.5.12 and 3.5.13: up in machine coordinates, the other offset, across, down."""
+    lines = ("G54 G0 X1. Y2. Z3.", "G53 G0 Z0.", "G55", "G0 X4. Y5.", "Z6.", "G54", "X7. Y8.")
+    program = clean(*lines, control=control)
+    assert changes(program) == [("machine", "G53 Z0")]
+    places = [(str(cut.start), cut.work_offset) for cut in program.cuts[1:]]
+    assert places == [
+        ("(nan, nan, nan)", 2),
+        ("(4.0, 5.0, nan)", 2),
+        ("(nan, nan, nan)", 1),
+    ]
+    assert str(program.cuts[1].end) == "(4.0, 5.0, nan)"
+
+
+def test_a_work_offset_of_which_one_origin_alone_is_known():
+    """Ours: how far it lies from the other is known along no axis but those that both tell."""
+    lines = ("G10 L2 P1 X100 Y0 Z-50", "G10 L2 P2 Y9", "G0 X10 Y20 Z5", "G55", "G0 X0")
+    assert str(clean(*lines).cuts[1].start) == "(nan, 11.0, nan)"
+    assert unknown(clean("G10 L2 P2 X100 Y0 Z-50", "G0 X1", "G55", "G0 X2")) == "XYZ"
+
+
+def test_an_offset_and_a_move_in_one_block():
+    """Section 3.8, table 8: the work offset comes first."""
+    cut = clean("G0 X1 Y2 Z3", "G55 X5").cuts[1]
+    assert (str(cut.start), str(cut.end)) == ("(nan, nan, nan)", "(5.0, nan, nan)")
 
 
 def test_a_start_is_told_in_the_work_offset_that_is_used_first():
