@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jawcam.errors import Fault, InputError, Place
 from jawcam.geometry.offset import shrink
@@ -15,7 +15,7 @@ from jawcam.tools.cutter import Cutter
 from jawcam.tools.feeds import speeds
 from jawcam.units import Units
 
-__all__ = ["Chosen", "choose"]
+__all__ = ["Chosen", "choose", "driven"]
 
 STEPDOWN, STEPOVER = 0.5, 0.4
 """Shares of the cutter's diameter where the job does not say (common practice, no source)."""
@@ -50,7 +50,7 @@ def choose(
     cutters: Sequence[Cutter],
     setup: Setup,
     machine: Machine,
-    cavity: Region,
+    pockets: Sequence[Region],
     tolerance: Tolerance,
     *,
     units: Units,
@@ -58,11 +58,12 @@ def choose(
 ) -> tuple[Chosen, Chosen]:
     """The roughing and the finishing cutter of a setup.
 
-    Roughing takes the one named, or else the largest end mill that gets into the pocket with
-    stock left on the wall. Raises InputError when none does, or a stepover leaves islands.
+    pockets: those at the jaw top. Roughing takes the one named, or else the largest end mill that
+    gets into one of them with stock left on the wall. Raises InputError when none does, or a
+    stepover leaves islands.
     """
     finish = finisher(cutters, setup.finish.tool, place)
-    rough = _rougher(cutters, setup, cavity, tolerance, units=units, place=place)
+    rough = _rougher(cutters, setup, pockets, tolerance, units=units, place=place)
     return (
         _settled(rough, setup, machine, units=units, place=place),
         _settled(finish, setup, machine, units=units, place=place),
@@ -72,7 +73,7 @@ def choose(
 def _rougher(
     cutters: Sequence[Cutter],
     setup: Setup,
-    cavity: Region,
+    pockets: Sequence[Region],
     tolerance: Tolerance,
     *,
     units: Units,
@@ -84,7 +85,7 @@ def _rougher(
     for cutter in tried:
         deep = cutter.flute_len is None or cutter.flute_len >= setup.hold.depth
         room = cutter.dia / 2 + setup.rough.leave
-        if (deep or named) and shrink([cavity], room, tolerance):
+        if (deep or named) and shrink(pockets, room, tolerance):
             return cutter
     raise InputError(
         Fault(
@@ -96,9 +97,8 @@ def _rougher(
     )
 
 
-def _settled(
-    cutter: Cutter, setup: Setup, machine: Machine, *, units: Units, place: Place
-) -> Chosen:
+def driven(cutter: Cutter, setup: Setup, machine: Machine, *, units: Units) -> Chosen:
+    """How any cutter is driven in a setup's blanks, by what is worked out for it alone."""
     worked = speeds(
         cutter,
         setup.jaws.material,
@@ -106,22 +106,36 @@ def _settled(
         max_feed=machine.max_feed,
         units=units,
     )
-    rough = setup.rough
-    stepover = rough.stepover or STEPOVER * cutter.dia
+    return Chosen(
+        cutter,
+        worked.rpm,
+        worked.feed,
+        worked.slot_feed,
+        worked.plunge_feed,
+        machine.max_feed,
+        STEPDOWN * cutter.dia,
+        STEPOVER * cutter.dia,
+        worked.notes,
+    )
+
+
+def _settled(
+    cutter: Cutter, setup: Setup, machine: Machine, *, units: Units, place: Place
+) -> Chosen:
+    """How a cutter is driven in the pocket, what the job says of roughing taken for it. Raises
+    InputError when a stepover would leave islands."""
+    chosen, rough = driven(cutter, setup, machine, units=units), setup.rough
+    stepover = rough.stepover or chosen.stepover
     if stepover > cutter.dia / 2:
         what = (
             f"a stepover of {units.say(stepover)} is more than half of tool {cutter.number}'s "
             f"diameter: islands would be left standing between the rings"
         )
         raise InputError(Fault(what, place, f"ask for {units.say(cutter.dia / 2)} or less"))
-    return Chosen(
-        cutter,
-        worked.rpm,
-        rough.feed or worked.feed,
-        rough.slot_feed or (rough.feed / 2 if rough.feed else worked.slot_feed),
-        worked.plunge_feed,
-        machine.max_feed,
-        rough.stepdown or STEPDOWN * cutter.dia,
-        stepover,
-        worked.notes,
+    return replace(
+        chosen,
+        feed=rough.feed or chosen.feed,
+        slot_feed=rough.slot_feed or (rough.feed / 2 if rough.feed else chosen.slot_feed),
+        stepdown=rough.stepdown or chosen.stepdown,
+        stepover=stepover,
     )

@@ -16,7 +16,15 @@ from jawcam.mill.links import HAIR
 from jawcam.mill.trail import Trail
 from jawcam.motion.moves import ArcFeed
 
-__all__ = ["Cutting", "Descent", "choose_descent", "descend", "ramp_fits", "too_tight"]
+__all__ = [
+    "Cutting",
+    "Descent",
+    "choose_descent",
+    "descend",
+    "has_way_down",
+    "ramp_fits",
+    "too_tight",
+]
 
 WIDE, NARROW = 0.9, 0.4
 """The largest and the smallest helix, as shares of the cutter's radius: with more a core would be
@@ -73,6 +81,15 @@ def choose_descent(middle: Point, room: float, region: Region, job: Cutting) -> 
     if job.centre_cutting:
         return Descent("plunge", (x, y))
     raise too_tight(dia, job.place)
+
+
+def has_way_down(region: Region, middle: tuple[Point, float], job: Cutting) -> bool:
+    """Whether there is any way down in a region. middle: its roomiest point and the room there."""
+    try:
+        choose_descent(*middle, region, job)
+    except InputError:
+        return False
+    return True
 
 
 def ramp_fits(region: Region, dia: float) -> bool:

@@ -2,50 +2,85 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from jawcam.cautions import SHORT
 from jawcam.hold.target import Target
-from jawcam.job.model import Datum, Setup
+from jawcam.job.model import Datum
 from jawcam.mill.chosen import Chosen
+from jawcam.mill.compensation import largest_register
+from jawcam.mill.work import Work
 from jawcam.motion.moves import Begin
 
 __all__ = ["datum_words", "head"]
 
 
-def head(setup: Setup, target: Target, chosen: Sequence[Chosen], largest_register: float) -> Begin:
-    """The program's name and the lines that the person at the control reads first.
+def head(works: Sequence[Work], name: str, used: Sequence[Chosen]) -> Begin:
+    """The program's name and the lines that the person at the control reads first. used: all the
+    cutters, in the order in which they are loaded."""
+    title = works[0].target.title
+    lines = []
+    if len(works) == 1:
+        lines += [f"{title}: soft jaws {works[0].setup.name}", *_station(works[0])]
+    else:
+        lines.append(f"{title}: soft jaws in {len(works)} stations")
+        for work in works:
+            lines.append(f"station {work.setup.name}, work offset {work.target.work_offset}")
+            lines.extend(_station(work))
+    lines.extend(_tools(works, used))
+    for work in works:
+        lines.extend(_register(work))
+    return Begin(name, (*lines, *SHORT))
 
-    largest_register: what the wall path bears of positive compensation, in mm.
-    """
+
+def _station(work: Work) -> Iterator[str]:
+    """What to set up."""
+    target = work.target
     say, blanks = target.units.say, target.blanks
     size = " x ".join(say(v).split()[0] for v in (blanks.width, blanks.thickness, blanks.height))
     unit = say(0).split()[1]
-    lines = [
-        f"{target.title}: soft jaws {setup.name}",
-        f"blanks {size} {unit} wide x thick x high, {blanks.material}",
-        f"cut on a spacer lower than the pocket: gap {say(blanks.gap)}",
-        f"zero: {datum_words(setup.zero, target)}",
-        f"pocket {say(-target.floor)} deep, part stands {say(target.part_top)} proud",
-    ]
-    for one in dict.fromkeys(chosen):
-        reach = f"at least {say(-target.floor)} of flutes"
-        lines.append(f"T{one.cutter.number} {one.describe(target.units)}, {reach}")
-    if setup.finish.compensation is not None:
-        lines.extend(_register_lines(setup.finish.compensation, largest_register, target))
-    return Begin(target.name, (*lines, *SHORT))
+    yield f"blanks {size} {unit} wide x thick x high, {blanks.material}"
+    yield f"cut on a spacer lower than the pocket: gap {say(blanks.gap)}"
+    if target.facing:
+        yield f"the blanks stand {say(target.facing)} above that height and are faced first"
+    yield f"zero: {datum_words(work.setup.zero, target)}"
+    yield f"pocket {say(-target.floor)} deep, part stands {say(target.part_top)} proud"
+    if len(target.levels) > 1:
+        floors = ", ".join(say(-level.floor).split()[0] for level in target.levels)
+        yield f"{len(target.levels)} levels, {floors} {unit} below the jaw top"
+    if target.groove:
+        yield f"groove {say(target.groove.depth)} deep along the foot of the wall"
 
 
-def _register_lines(register: int, most: float, target: Target) -> tuple[str, ...]:
+def _tools(works: Sequence[Work], used: Sequence[Chosen]) -> Iterator[str]:
+    """What to load, and how long its flutes must be where it goes down into a pocket."""
+    units = works[0].target.units
+    deepest: dict[int, float] = {}
+    for work in works:
+        target = work.target
+        depth = -target.floor + (target.groove.depth if target.groove else 0.0)
+        for one in (work.rough, work.finish):
+            deepest[one.cutter.number] = max(depth, deepest.get(one.cutter.number, 0.0))
+    for one in {one.cutter.number: one for one in used}.values():
+        number = one.cutter.number
+        words = f"T{number} {one.describe(units)}"
+        if number in deepest:
+            words += f", at least {units.say(deepest[number])} of flutes"
+        yield words
+
+
+def _register(work: Work) -> Iterator[str]:
+    register = work.setup.finish.compensation
+    if register is None:
+        return
+    most = min(largest_register(level.finished) for level in work.levels)
     plus = (
-        f"plus narrows it, up to {target.units.say(most)} on radius"
+        f"plus narrows it, up to {work.target.units.say(most)} on radius"
         if most > 0
         else "no plus: sharp inside corners"
     )
-    return (
-        f"wall compensated by offset register {register}: start at 0",
-        f"minus widens the pocket, {plus}",
-    )
+    yield f"wall compensated by offset register {register}: start at 0"
+    yield f"minus widens the pocket, {plus}"
 
 
 def datum_words(zero: Datum, target: Target) -> str:

@@ -1,132 +1,120 @@
-"""The order of work for a pocket in soft jaws: a target in, neutral motions out."""
+"""The order of work: targets in, neutral motions out, each tool loaded once."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
 
-from jawcam.mill.chosen import Chosen
-from jawcam.mill.compensation import largest_register
+from jawcam.mill.beside import drilling, edges, facing, spotting
+from jawcam.mill.corners import corners
+from jawcam.mill.groove import groove
 from jawcam.mill.head import head
-from jawcam.mill.relief import relieve_corners
-from jawcam.mill.rough import Clearing, clear_level, levels
+from jawcam.mill.operation import Operation
+from jawcam.mill.pocket import floors_and_walls, resting, roughing
+from jawcam.mill.relief import reliefs
 from jawcam.mill.trail import Trail
-from jawcam.mill.wall import Wall, finish_wall
 from jawcam.mill.work import Work
 from jawcam.motion.moves import Coolant, End, Motion, Remark, Spindle, ToolChange, WorkOffset
+from jawcam.motion.passes import shifted
 
 __all__ = ["PASSES", "plan"]
 
+PASSES: tuple[Callable[[Work], Iterator[Operation]], ...] = (
+    spotting,
+    drilling,
+    facing,
+    roughing,
+    resting,
+    floors_and_walls,
+    groove,
+    corners,
+    reliefs,
+    edges,
+)
+"""In order of work; each gives the cuts of its kind that a setup needs. Holes come first, while
+the blanks are solid, so that the cutter that faces them can go on to rough."""
 
-def plan(work: Work) -> tuple[Motion, ...]:
-    """The motions for one setup, in jaw coordinates, each tool loaded once.
 
-    Raises InputError when a cutter finds no way down or no room for what was asked.
+def plan(works: Sequence[Work], name: str) -> tuple[Motion, ...]:
+    """The motions for one or more stations, each seen from its own zero, in mm.
+
+    With several stations each tool works all of them before the next is loaded, where the order
+    of work within each allows; the cutter rises clear before it goes to another. name: the
+    program's. Raises InputError when a cutter finds no way down or no room for what was asked.
     """
-    trail = Trail()
-    chosen = (work.rough, work.finish)
-    trail.add(head(work.setup, work.target, chosen, largest_register(work.finished)))
-    trail.add(WorkOffset(work.target.work_offset))
-    loaded = None
-    for name, which, cut in PASSES:
-        one: Chosen = getattr(work, which)
+    ordered = list(_in_order(works))
+    out: list[Motion] = [head(works, name, [one.chosen for _, one in ordered])]
+    here: tuple[Work, int] | None = None  # the station and the tool in the spindle
+    at = None
+    for work, operation in ordered:
+        tool = operation.chosen.cutter.number
         part = Trail()
-        part.at = trail.at if loaded == one.cutter.number else None
-        cut(part, work)
+        part.at = at if here == (work, tool) else None
+        operation.cut(part)
         if not part.motions:
             continue
-        if loaded != one.cutter.number:
-            _load(trail, work, one)
-            loaded = one.cutter.number
-        trail.add(Remark(name), *part.motions)
-        trail.at = part.at
-    trail.rapid(*trail.plan, work.target.clearance)
-    trail.add(Coolant("off"), Spindle(0), End())
-    return tuple(trail.motions)
+        if here != (work, tool):
+            out += _arrival(here, at, work, operation, several=len(works) > 1)
+        out += shifted((Remark(operation.name), *part.motions), work.target.zero)
+        here, at = (work, tool), part.at
+    if here is not None:
+        out += _risen(here[0], at)
+    return (*out, Coolant("off"), Spindle(0), End())
 
 
-def _load(trail: Trail, work: Work, chosen: Chosen) -> None:
-    if trail.at is not None:
-        trail.rapid(*trail.plan, work.target.clearance)
-        trail.add(Coolant("off"), Spindle(0))
-    trail.add(
-        ToolChange(chosen.cutter.number, chosen.describe(work.target.units)),
-        Spindle(chosen.rpm),
-        Coolant(work.setup.coolant),
-    )
+def _arrival(
+    here: tuple[Work, int] | None,
+    at: tuple[float, float, float] | None,
+    work: Work,
+    operation: Operation,
+    *,
+    several: bool,
+) -> list[Motion]:
+    """From where the last cut ended to another station or with another tool."""
+    chosen = operation.chosen
+    out: list[Motion] = []
+    if here is not None:
+        out += _risen(here[0], at)
+    change = ToolChange(chosen.cutter.number, chosen.describe(work.target.units))
+    offset = WorkOffset(work.target.work_offset)
+    if here is None:
+        out += [offset, change]
+    else:
+        if here[1] != chosen.cutter.number:
+            out += [Coolant("off"), Spindle(0), change]
+        if here[0] is not work:
+            out.append(offset)
+    if several:
+        out.append(Remark(f"station {work.target.name}"))
+    return [*out, Spindle(chosen.rpm), Coolant(work.setup.coolant)]
 
 
-def _rough(trail: Trail, work: Work) -> None:
-    """Down to the rough floor, level by level, leaving stock on the walls."""
-    clearing = work.clearing(work.rough, work.rims(work.rough))
-    _clear_levels(trail, clearing, work.rough_floor, work.rough.stepdown)
+def _risen(work: Work, at: tuple[float, float, float] | None) -> tuple[Motion, ...]:
+    trail = Trail()
+    trail.at = at
+    trail.rapid(*trail.plan, max(trail.at[2] if trail.at else 0.0, work.target.clearance))
+    return shifted(trail.motions, work.target.zero)
 
 
-def _rest(trail: Trail, work: Work) -> None:
-    """What the roughing cutter could not reach and the smaller finishing cutter can."""
-    clearing = work.clearing(work.finish, work.rest, (work.roughed,))
-    _clear_levels(trail, clearing, work.rough_floor, work.finish.stepdown)
+def _in_order(works: Sequence[Work]) -> Iterator[tuple[Work, Operation]]:
+    """All operations, each station's in its own order."""
+    waiting = [(work, deque(one for kind in PASSES for one in kind(work))) for work in works]
+    while any(queue for _, queue in waiting):
+        tool = _next_tool([queue for _, queue in waiting if queue])
+        for work, queue in waiting:
+            while queue and queue[0].chosen.cutter.number == tool:
+                yield work, queue.popleft()
 
 
-def _clear_levels(trail: Trail, clearing: Clearing, floor: float, stepdown: float) -> None:
-    top = 0.0
-    for level in levels(floor, stepdown):
-        clear_level(trail, clearing, top, level)
-        top = level
+def _next_tool(waiting: Sequence[Sequence[Operation]]) -> int:
+    """The tool that can be finished with now: no station needs it again after another one. If
+    there is none such, the first that is due."""
+    orders = [[one.chosen.cutter.number for one in queue] for queue in waiting]
+    due = [order[0] for order in orders]
+    return next((tool for tool in due if all(_only_first(tool, order) for order in orders)), due[0])
 
 
-def _floor(trail: Trail, work: Work) -> None:
-    """The stock left on the floor, with the finishing cutter: a light cut at any width, but for
-    corners that are cut there for the first time."""
-    if work.rough_floor > work.target.floor:
-        clearing = work.clearing(work.finish, work.rims(work.finish), work.cleared)
-        light = replace(clearing, feed=work.setup.finish.feed or work.finish.feed)
-        clear_level(trail, light, work.rough_floor, work.target.floor)
-
-
-def _wall(trail: Trail, work: Work) -> None:
-    """The wall."""
-    finish, asked = work.finish, work.setup.finish
-    wall = Wall(
-        dia=finish.dia,
-        leave=work.setup.rough.leave,
-        stepover=finish.stepover,
-        feed=asked.feed or finish.feed,
-        slot_feed=finish.slot_feed,
-        plunge_feed=finish.plunge_feed,
-        ramp=work.setup.rough.ramp,
-        heights=tuple(levels(work.target.floor, finish.stepdown)),
-        air=work.air,
-        spring=asked.spring,
-        lead=asked.lead,
-        compensation=asked.compensation,
-        centre_cutting=finish.cutter.centre_cutting,
-        cleared=work.cleared,
-        free=work.free,
-        place=work.place,
-    )
-    for region in work.finished:
-        finish_wall(trail, wall, region)
-
-
-def _reliefs(trail: Trail, work: Work) -> None:
-    """Corners bored out so that the part seats."""
-    relieve_corners(
-        trail,
-        work.target.reliefs,
-        levels(work.target.floor, work.finish.stepdown),
-        work.finish.slot_feed,
-        work.free,
-        work.finished,
-        work.air,
-    )
-
-
-PASSES: tuple[tuple[str, str, Callable[[Trail, Work], None]], ...] = (
-    ("roughing", "rough", _rough),
-    ("rest of the roughing", "finish", _rest),
-    ("floor", "finish", _floor),
-    ("wall", "finish", _wall),
-    ("corner relief", "finish", _reliefs),
-)
-"""In order of work: what the program calls the pass, whose cutter it takes, and what cuts it."""
+def _only_first(tool: int, order: Sequence[int]) -> bool:
+    """Whether a tool stands nowhere in an order but at its beginning."""
+    later = [one for number, one in enumerate(order) if any(o != tool for o in order[:number])]
+    return tool not in later

@@ -3,15 +3,50 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from functools import partial
 
+from jawcam.geometry.combine import difference
 from jawcam.geometry.measure import nearest_on
+from jawcam.geometry.narrow import substantial
 from jawcam.geometry.shapes import Point, Region
+from jawcam.hold.corners import capsule
 from jawcam.hold.target import Relief
 from jawcam.mill.links import HAIR, Air, hop, straight_way
+from jawcam.mill.operation import Operation
+from jawcam.mill.rough import levels
 from jawcam.mill.trail import Trail
+from jawcam.mill.work import LevelWork, Work
 
-__all__ = ["relieve_corners"]
+__all__ = ["beside", "reliefs", "relieve_corners"]
+
+
+def reliefs(work: Work) -> Iterator[Operation]:
+    """Corners bored out so that the part seats, those of each level down to its floor."""
+    for level in work.levels:
+        mine = [one for one in work.target.reliefs if one.floor == level.floor]
+        if mine:
+            cut = partial(_reliefs, level=level, some=mine)
+            yield Operation("corner relief", work.corner, cut)
+
+
+def _reliefs(trail: Trail, level: LevelWork, some: Sequence[Relief]) -> None:
+    work, free, finished = level.work, level.corner_free, level.corner_finished
+    for relief in some:
+        heights = levels(level.floor, work.corner.stepdown, _solid_from(level, relief))
+        feed = work.corner.slot_feed
+        relieve_corners(trail, [relief], heights, feed, free, finished, work.air)
+
+
+def _solid_from(level: LevelWork, relief: Relief) -> float:
+    """The Z that a relief begins to cut at: where the cavity above no longer holds all of it."""
+    top = level.top
+    for above in reversed(level.work.cavity[: level.number]):
+        out = difference([capsule(relief)], above.pockets, level.work.tolerance)
+        if not substantial(out, level.work.tolerance):
+            break
+        top = above.top
+    return top
 
 
 def relieve_corners(
@@ -27,7 +62,7 @@ def relieve_corners(
     cut at full width; free, finished: where the cutter's centre may be without touching the wall,
     and touching it."""
     for relief in reliefs:
-        clear = _beside(relief, free, finished)
+        clear = beside(relief.start, free, finished) or relief.start
         hop(trail, clear, heights[-1], free, air)
         trail.rapid(*clear, max(heights[0], heights[-1] + HAIR))
         for z in heights:
@@ -35,10 +70,11 @@ def relieve_corners(
                 trail.feed(*point, z, feed)
 
 
-def _beside(relief: Relief, free: tuple[Region, ...], finished: tuple[Region, ...]) -> Point:
-    """Where to come down for a relief: off the wall if a straight way leads over from there."""
-    near = [nearest_on(path, relief.start)[1] for region in free for path in region.paths]
-    for point in sorted(near, key=lambda p: math.dist(p, relief.start)):
-        if straight_way(point, relief.start, finished):
+def beside(place: Point, free: tuple[Region, ...], finished: tuple[Region, ...]) -> Point | None:
+    """Where to come down for a cut that begins at `place`: off the wall, at a point of the border
+    of `free` from where a straight way leads over; None if there is none."""
+    near = [nearest_on(path, place)[1] for region in free for path in region.paths]
+    for point in sorted(near, key=lambda p: math.dist(p, place)):
+        if straight_way(point, place, finished):
             return point
-    return relief.start
+    return None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jawcam.geometry.combine import intersection, union
 from jawcam.geometry.hull import hull
 from jawcam.geometry.narrow import too_narrow
@@ -21,31 +23,34 @@ SMALL = 0.25
 
 
 def rest_pockets(
-    cavity: Region,
+    pockets: Sequence[Region],
     leave: float,
     rough_dia: float,
     dia: float,
     stepover: float,
     tolerance: Tolerance,
+    skipped: Sequence[Region] = (),
 ) -> tuple[Ring, ...]:
     """Rings for a finishing cutter of `dia` mm round the places that one of `rough_dia` left,
     reaching far enough into what is cleared that it can take each of them whole.
 
     A small place right at the wall is none: the floor and wall passes take it, fed as its bite
-    allows. leave: the stock on the wall, in mm.
+    allows. leave: the stock on the wall, in mm; skipped: where the larger cutter's centre had room
+    but no way down.
     """
     if dia >= rough_dia:
         return ()
     radius = dia / 2
-    inner = shrink([cavity], leave, tolerance)
-    beyond = shrink([cavity], dia - radius * SMALL, tolerance)
+    inner = shrink(pockets, leave, tolerance)
+    beyond = shrink(pockets, dia - radius * SMALL, tolerance)
     left = [
         place.region
         for place in too_narrow(inner, rough_dia, tolerance)
         if place.size > SMALL * radius or intersection([place.region], beyond, tolerance)
     ]
+    left += grow(skipped, rough_dia / 2, tolerance)
     hulls = [hull(place.outer, SMALL * radius / 4) for place in left]
     near = [grow([place], REACH * radius, tolerance) for place in hulls]
     around = union([region for regions in near for region in regions], tolerance)
-    pockets = intersection(around, inner, tolerance)
-    return rings(pockets, radius, stepover, tolerance)
+    rested = intersection(around, inner, tolerance)
+    return rings(rested, radius, stepover, tolerance)

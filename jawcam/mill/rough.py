@@ -6,9 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from jawcam.errors import Place
 from jawcam.geometry.cut import along, begun_near
-from jawcam.geometry.measure import nearest_on
+from jawcam.geometry.measure import inside_distances, nearest_on
 from jawcam.geometry.rings import Ring
 from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.mill.bite import Cleared, bites, feeds_for
@@ -30,7 +32,8 @@ NEARBY = 4
 @dataclass(frozen=True)
 class Clearing:
     """What clearing needs to know, the same at every level. Feeds in mm/min, lengths in mm.
-    cleared: where other cutters have been at every level already."""
+    cleared: where other cutters have been at every level already; deeper: where the cutter's
+    centre finds nothing to cut at this level, as it is deeper there already."""
 
     rings: tuple[Ring, ...]
     cleared: tuple[Cleared, ...]
@@ -44,6 +47,7 @@ class Clearing:
     gap: float
     centre_cutting: bool
     place: Place
+    deeper: tuple[Region, ...] = ()
 
     @property
     def centre(self) -> tuple[Region, ...]:
@@ -51,10 +55,10 @@ class Clearing:
         return tuple(ring.region for ring in self.rings)
 
 
-def levels(floor: float, stepdown: float) -> list[float]:
-    """The Z of each level from the jaw top down to `floor`, even, none deeper than `stepdown`."""
-    count = max(1, math.ceil(-floor / stepdown - 1e-9))
-    return [floor * k / count for k in range(1, count + 1)]
+def levels(floor: float, stepdown: float, top: float = 0.0) -> list[float]:
+    """The Z of each cut from `top` down to `floor`, evenly, none deeper than `stepdown`."""
+    count = max(1, math.ceil((top - floor) / stepdown - 1e-9))
+    return [*(top + (floor - top) * k / count for k in range(1, count)), floor]
 
 
 def clear_level(trail: Trail, clearing: Clearing, top: float, floor: float) -> None:
@@ -70,6 +74,8 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         middle, room = inner.middle
         if not inner.inner and room + job.stepover <= COVERED * job.dia / 2:
             continue  # this ring's own pass covers it
+        if _is_deeper(job, inner):
+            continue
         entered = True
         if not inner.inner and not ramp_fits(inner.region, job.dia):
             way = choose_descent(middle, _room(inner, job), ring.region, job)
@@ -77,7 +83,7 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         else:
             _clear(trail, job, inner, top, floor)
     if not entered:
-        way = choose_descent(ring.middle[0], _room(ring, job), ring.region, job)
+        way = _way_down(ring, job)
         _enter(trail, job, way, ring.region, top, floor)
         if ring.level > 0 and way.kind == "helix" and _within(ring.region.outer, way):
             return  # nothing is left of it
@@ -89,6 +95,22 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
         around = (*done, ring.region)
         _reach(trail, job, island, around, top, floor)
         _follow(trail, job, begun_near(island, trail.plan), done, floor)
+
+
+def _is_deeper(job: Clearing, ring: Ring) -> bool:
+    """Whether nothing is left to cut all over a ring's region."""
+    if not job.deeper:
+        return False
+    points = np.array([p for s in ring.region.outer.segments for p in along(s, job.dia / 8)])
+    return bool((inside_distances(job.deeper, points) >= 0).all())
+
+
+def _way_down(ring: Ring, job: Clearing) -> Descent:
+    """How to get down where nothing inside a ring was cut before: straight, where it is deeper."""
+    for inner in ring.inner:
+        if _is_deeper(job, inner):
+            return Descent("gap", inner.middle[0])
+    return choose_descent(ring.middle[0], _room(ring, job), ring.region, job)
 
 
 def _room(ring: Ring, job: Clearing) -> float:

@@ -23,9 +23,10 @@ __all__ = ["Wall", "finish_wall"]
 
 @dataclass(frozen=True)
 class Wall:
-    """What the wall pass needs to know. heights: the Z of the levels down to the floor, for where
-    more than `stepover` is left to cut; cleared: where cutters have been down to the floor before;
-    free: where the finishing cutter's centre may be with nothing left to cut."""
+    """What the wall pass needs to know. top: the Z that the wall begins at; heights: those of the
+    cuts from there down to the floor, for where more than `stepover` is left to cut; cleared:
+    where cutters have been down to the floor before; free: where the finishing cutter's centre
+    may be with nothing left to cut."""
 
     dia: float
     leave: float
@@ -34,6 +35,7 @@ class Wall:
     slot_feed: float
     plunge_feed: float
     ramp: float
+    top: float
     heights: tuple[float, ...]
     air: Air
     spring: int
@@ -109,9 +111,9 @@ def _without_lead(
     if not mine:
         if not ramp_fits(Region(path), wall.dia) and not wall.centre_cutting:
             raise too_tight(wall.dia, wall.place)
-        hop(trail, path.start, 0.0, (), wall.air)
+        hop(trail, path.start, wall.top, (), wall.air)
         way = Descent("ramp", path.start)
-        descend(trail, way, Region(path), 0.0, wall.floor, wall.ramp, wall.slot_feed)
+        descend(trail, way, Region(path), wall.top, wall.floor, wall.ramp, wall.slot_feed)
         _passes(trail, wall, path, wall.floor)
         return
     near = [nearest_on(one.outer, path.start)[1] for one in mine]

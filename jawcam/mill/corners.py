@@ -1,0 +1,206 @@
+"""Corners picked out: where the finishing cutter was too round for the pocket, a smaller one
+follows the wall, from just before to just after what is left."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+import numpy as np
+
+from jawcam.errors import FaultList
+from jawcam.geometry.combine import intersection
+from jawcam.geometry.cut import along
+from jawcam.geometry.measure import inside_distances
+from jawcam.geometry.narrow import Narrow, substantial, too_narrow
+from jawcam.geometry.offset import grow, shrink
+from jawcam.geometry.shapes import Path, Point, Region
+from jawcam.geometry.stretch import far_stretches
+from jawcam.hold.cavity import blank_regions
+from jawcam.mill.bite import CORNER, Cleared, bites, feeds_for
+from jawcam.mill.links import hop
+from jawcam.mill.operation import Operation
+from jawcam.mill.relief import beside
+from jawcam.mill.rough import levels
+from jawcam.mill.trail import Trail
+from jawcam.mill.work import LevelWork, Work
+
+__all__ = ["Run", "corner_words", "corners", "runs"]
+
+BLEND = 0.2
+"""mm of wall before and after what is left that the smaller cutter follows too, so that the two
+surfaces run into each other (common practice, no source)."""
+
+OFF = 0.2
+"""mm that the smaller cutter keeps off the wall where it goes down and up."""
+
+LEAST = 1e-4
+"""mm; a bite of less is rounding."""
+
+
+@dataclass(frozen=True)
+class Run:
+    """One stretch for the smaller cutter's centre: down in the clear at `down`, straight over to
+    the path, along it, and straight back to `up`. widths: the bite along each of the path's
+    segments, in mm."""
+
+    down: Point
+    path: Path
+    up: Point
+    widths: tuple[float, ...]
+
+
+def corners(work: Work) -> Iterator[Operation]:
+    """What the finishing cutter left of each level's wall, for a smaller one.
+
+    Raises InputError where the smaller one can't get at it from where the finishing one has been.
+    """
+    if work.corner.cutter.number == work.finish.cutter.number:
+        return
+    for level in work.levels:
+        found = runs(level)
+        if found:
+            yield Operation("corners", work.corner, partial(_pick, level=level, found=found))
+
+
+def corner_words(work: Work) -> tuple[str, ...]:
+    """What the person should know of the smaller cutter, if there is one and it is used."""
+    picked = next(corners(work), None) is not None
+    if work.corner is work.finish or not (picked or work.target.reliefs):
+        return ()
+    register = work.setup.finish.compensation
+    if register is None or not picked:
+        return work.corner.notes
+    number = work.corner.cutter.number
+    told = (
+        f"caution: tool {number} picks out the corners without compensation: what register "
+        f"{register} widens or narrows the pocket by shows there as a step"
+    )
+    return (*work.corner.notes, told)
+
+
+def runs(level: LevelWork) -> tuple[Run, ...]:
+    """Where the smaller cutter goes at a level, the farthest from the wall first.
+
+    One run along the wall does for most corners; where what is left is too wide for that, more of
+    them lie inside, a stepover apart. Raises InputError with each place that has no way in.
+    """
+    left = _left(level)
+    if not left:
+        return ()
+    work, radius = level.work, level.work.corner.dia / 2
+    clear, faults = _clear(level), FaultList()
+    cleared = [Cleared(level.finished, work.finish.dia / 2)]
+    found: list[Run] = []
+    margins = np.arange(radius, work.finish.dia / 2, work.corner.stepover).tolist()
+    for margin in reversed(margins):
+        been = []
+        for region in shrink(level.pockets, margin, work.tolerance):
+            some = _along(level, region, left, clear, cleared)
+            if some is not None:
+                found += some
+                been.append(region)
+            elif margin == radius or _needed(level, region):
+                _no_way_in(level, region, left, faults)
+        cleared.append(Cleared(tuple(been), radius))
+    faults.raise_if_any()
+    return tuple(found)
+
+
+def _left(level: LevelWork) -> tuple[Narrow, ...]:
+    """What the finishing cutter left of the blanks."""
+    work = level.work
+    rests = [rest.region for rest in too_narrow(level.pockets, work.finish.dia, work.tolerance)]
+    blanks = blank_regions(work.target.blanks)
+    return substantial(intersection(rests, blanks, work.tolerance), work.tolerance)
+
+
+def _clear(level: LevelWork) -> tuple[Region, ...]:
+    """Where the smaller cutter touches nothing that the finishing one left, nor the wall."""
+    smaller = (level.work.finish.dia - level.work.corner.dia) / 2
+    return grow(level.finished, smaller - min(OFF, smaller / 2), level.work.tolerance)
+
+
+def _along(
+    level: LevelWork,
+    region: Region,
+    left: Sequence[Narrow],
+    clear: tuple[Region, ...],
+    cleared: Sequence[Cleared],
+) -> list[Run] | None:
+    """The runs along the border of where the smaller cutter's centre may be; None if there is no
+    way in to one of them."""
+    finish, radius = cleared[0], level.work.corner.dia / 2
+    far = finish.radius - radius + LEAST
+    found = []
+    for outline in region.paths:
+        for path in far_stretches(outline, finish.centre, far, BLEND):
+            if not _meets(path, left, radius):
+                continue
+            down, up = beside(path.start, clear, (region,)), beside(path.end, clear, (region,))
+            if down is None or up is None:
+                return None
+            found.append(Run(down, path, up, tuple(bites(path, radius, cleared))))
+    return found
+
+
+def _meets(path: Path, left: Sequence[Narrow], radius: float) -> bool:
+    points = np.array([p for segment in path.segments for p in along(segment, radius / 8)])
+    return bool((inside_distances([one.region for one in left], points) > -radius).any())
+
+
+def _needed(level: LevelWork, region: Region) -> bool:
+    """Whether anything inside is out of reach for the run outside of it."""
+    corner = level.work.corner
+    return bool(shrink([region], corner.dia / 2 - corner.stepover, level.work.tolerance))
+
+
+def _no_way_in(level: LevelWork, region: Region, left: Sequence[Narrow], faults: FaultList) -> None:
+    """Note each place left that a region reaches."""
+    work, units = level.work, level.work.job.units
+    near = grow([region], work.corner.dia / 2, work.tolerance)
+    for one in left:
+        at = units.point(*one.at)
+        place = replace(work.place, at=at)
+        if inside_distances(near, np.array([one.at]))[0] <= 0 or place in _places(faults):
+            continue
+        faults.add(
+            f"tool {work.finish.cutter.number}, {units.say(work.finish.dia)}, which is to finish "
+            f"the pocket, does not get into it at {at}, where it is only {units.say(one.size)} "
+            f"wide, and from where it does get tool {work.corner.cutter.number} has no way there",
+            place,
+            "finish with an end mill that is smaller than that",
+        )
+
+
+def _places(faults: FaultList) -> list[object]:
+    return [fault.place for fault in faults.faults]
+
+
+def _pick(trail: Trail, level: LevelWork, found: Sequence[Run]) -> None:
+    work, corner = level.work, level.work.corner
+    usual = max(work.setup.rough.leave, 0.1)
+    feed = min(corner.feed, work.setup.finish.feed or math.inf)
+    clear = _clear(level)
+    for run in found:
+        feeds = feeds_for(run.widths, usual, corner.dia, feed, corner.slot_feed)
+        for z in _heights(level, light=max(run.widths) <= CORNER * usual):
+            hop(trail, run.down, max(z, level.floor), clear, work.air)
+            trail.feed(*run.down, z, corner.plunge_feed)
+            trail.feed(*run.path.start, z, corner.slot_feed)
+            trail.trace(run.path, z, feeds)
+            trail.feed(*run.up, z, feed)
+
+
+def _heights(level: LevelWork, *, light: bool) -> list[float]:
+    """The Z of each cut down to a level's floor, and where the groove runs along the wall, to its
+    floor too: it is as wide as the finishing cutter, so that all that was left lies in it."""
+    work = level.work
+    heights = levels(level.floor, work.corner.stepdown, level.top)
+    heights = heights[-1:] if light else heights
+    groove = work.target.groove
+    if groove is None or level is not work.levels[-1]:
+        return heights
+    return [*heights, *levels(level.floor - groove.depth, work.corner.stepdown, level.floor)]

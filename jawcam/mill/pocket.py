@@ -1,0 +1,104 @@
+"""The pocket level by level: roughed, what a large cutter left cut after it, floored and walled.
+
+All roughing comes first, from the top down; then each level's floor and wall, from the top down
+too, so that nothing stands above where the cutter goes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+
+from jawcam.mill.operation import Operation
+from jawcam.mill.rough import Clearing, clear_level, levels
+from jawcam.mill.trail import Trail
+from jawcam.mill.wall import Wall, finish_wall
+from jawcam.mill.work import LevelWork, Work
+
+__all__ = ["floors_and_walls", "resting", "roughing"]
+
+
+def roughing(work: Work) -> Iterator[Operation]:
+    """Down to each rough floor in stepdowns, leaving stock on the walls."""
+    for level in work.roughed_together:
+        clearing = level.clearing(work.rough, level.rough_rims)
+        if clearing.rings:
+            yield Operation(
+                _named("roughing", level),
+                work.rough,
+                partial(_steps, clearing=clearing, level=level, stepdown=work.rough.stepdown),
+            )
+
+
+def resting(work: Work) -> Iterator[Operation]:
+    """What the roughing cutter could not reach and the smaller finishing cutter can."""
+    for level in work.roughed_together:
+        clearing = level.clearing(work.finish, level.rest, (level.roughed,))
+        if clearing.rings:
+            yield Operation(
+                _named("rest of the roughing", level),
+                work.finish,
+                partial(_steps, clearing=clearing, level=level, stepdown=work.finish.stepdown),
+            )
+
+
+def floors_and_walls(work: Work) -> Iterator[Operation]:
+    """The stock left on each floor and wall."""
+    for level in work.levels:
+        if not level.is_last or level.rough_floor > level.floor:
+            yield Operation(_named("floor", level), work.finish, partial(_floor, level=level))
+        yield Operation(_named("wall", level), work.finish, partial(_wall, level=level))
+
+
+def _named(what: str, level: LevelWork) -> str:
+    count = len(level.work.cavity)
+    return what if count == 1 else f"{what}, level {level.number + 1} of {count}"
+
+
+def _steps(trail: Trail, clearing: Clearing, level: LevelWork, stepdown: float) -> None:
+    top = level.stock_top
+    for floor in levels(level.rough_floor, stepdown, top):
+        clear_level(trail, clearing, top, floor)
+        top = floor
+
+
+def _floor(trail: Trail, level: LevelWork) -> None:
+    """With the finishing cutter: a light cut at any width, but for corners that are cut there for
+    the first time."""
+    work = level.work
+    rims = level.rims(work.finish, level.pockets)
+    clearing = level.clearing(work.finish, rims, level.cleared, level.deeper)
+    light = replace(clearing, feed=work.setup.finish.feed or work.finish.feed)
+    clear_level(trail, light, level.rough_floor if level.is_last else level.top, level.floor)
+
+
+def _wall(trail: Trail, level: LevelWork) -> None:
+    wall = _wall_of(level, levels(level.floor, level.work.finish.stepdown, level.top))
+    for region in level.finished:
+        finish_wall(trail, wall, region)
+
+
+def _wall_of(level: LevelWork, heights: Sequence[float]) -> Wall:
+    """How a level's wall is finished, where need be at several heights."""
+    work = level.work
+    finish, asked = work.finish, work.setup.finish
+    return Wall(
+        dia=finish.dia,
+        leave=work.setup.rough.leave,
+        stepover=finish.stepover,
+        feed=asked.feed or finish.feed,
+        slot_feed=finish.slot_feed,
+        plunge_feed=finish.plunge_feed,
+        ramp=work.setup.rough.ramp,
+        top=level.top,
+        heights=tuple(heights),
+        air=work.air,
+        spring=asked.spring,
+        lead=asked.lead,
+        compensation=asked.compensation,
+        centre_cutting=finish.cutter.centre_cutting,
+        cleared=level.cleared,
+        free=level.free,
+        place=work.place,
+    )
