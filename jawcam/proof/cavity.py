@@ -3,24 +3,95 @@
 from __future__ import annotations
 
 import itertools
+import math
 
 import numpy as np
 import shapely
 
-from jawcam.hold.target import Blanks, Loop, Target
-from jawcam.proof.curve import Floats, arc_of_bulge, loop_points, quad_segs
+from jawcam.hold.target import Blanks, Hole, Loop, Relief
+from jawcam.proof.curve import Floats, arc_of_bulge, loop_points, quad_segs, steps
 from jawcam.proof.sweep import CAVITY_CHORD, Arc, ring_sector
 
-__all__ = ["blanks_area", "cavity_area", "edges", "gap_area", "grown", "slid"]
+__all__ = [
+    "blanks_area",
+    "edges",
+    "filled",
+    "gap_area",
+    "grown",
+    "hole_area",
+    "outline_area",
+    "relief_area",
+    "shrunk",
+    "slid",
+]
+
+CRACK = 1e-7
+"""mm by which rectangles reach beyond their ends, so that no crack stays between two."""
 
 
-def cavity_area(target: Target, chord: float = CAVITY_CHORD) -> shapely.Geometry:
-    """Where the cutter may be below the jaw top: the silhouette grown by `grip` and slid by `side`
-    either way, and the corner reliefs. The part's holes are filled: the cavity is
-    cleared under them as well."""
-    area = slid(grown(target.levels[0].outlines[0], target.grip, chord), target.side)
-    reliefs = [_disc_along(r.start, r.end, r.radius, chord) for r in target.reliefs]
-    return shapely.union_all([area, *reliefs])
+def outline_area(
+    loop: Loop, grip: float, side: float, chord: float = CAVITY_CHORD
+) -> shapely.Geometry:
+    """An outline grown by `grip` and slid by `side` either way, without holes."""
+    return filled(slid(grown(loop, grip, chord), side))
+
+
+def relief_area(relief: Relief, chord: float = CAVITY_CHORD) -> shapely.Geometry:
+    """What a corner relief takes away, in plan."""
+    return _disc_along(relief.start, relief.end, relief.radius, chord)
+
+
+def hole_area(hole: Hole, chord: float = CAVITY_CHORD) -> shapely.Geometry:
+    """A drilled hole in plan."""
+    return _disc_along((hole.x, hole.y), (hole.x, hole.y), hole.dia / 2, chord)
+
+
+def filled(area: shapely.Geometry) -> shapely.Geometry:
+    """An area with its holes filled."""
+    parts = [part for part in shapely.get_parts(area) if isinstance(part, shapely.Polygon)]
+    if not any(part.interiors for part in parts):
+        return area
+    return shapely.union_all([shapely.Polygon(part.exterior) for part in parts])
+
+
+def shrunk(area: shapely.Geometry, width: float, chord: float = CAVITY_CHORD) -> shapely.Geometry:
+    """An area without all that lies within `width` of its edge.
+
+    Exact for its straight stretches, as an offset of the whole thins out its points: a rectangle
+    inwards of each, and a fan where the edge turns towards the inside, as the points near any other
+    corner lie beside one of its two stretches.
+    """
+    rim = []
+    for ring in edges(shapely.normalize(area)):
+        # The first ring of a normal polygon runs clockwise, its holes the other way: the inside
+        # lies to the right.
+        points = shapely.get_coordinates(ring)
+        along = np.diff(points, axis=0)
+        along /= np.hypot(along[:, 0], along[:, 1])[:, None]
+        inward = np.column_stack((along[:, 1], -along[:, 0]))
+        first, last = points[:-1] - CRACK * (along + inward), points[1:] + CRACK * (along - inward)
+        rim += [
+            shapely.Polygon((a, b, b + n, a + n))
+            for a, b, n in zip(first, last, inward * (width + CRACK), strict=True)
+        ]
+        rim += _fans(points, along, width, chord)
+    return shapely.difference(area, shapely.union_all(rim))
+
+
+def _fans(points: Floats, along: Floats, width: float, chord: float) -> list[shapely.Geometry]:
+    """At each corner of a ring whose inside lies to the right and that turns left to the next."""
+    before = np.roll(along, 1, axis=0)
+    turn = np.arctan2(
+        before[:, 0] * along[:, 1] - before[:, 1] * along[:, 0], (before * along).sum(axis=1)
+    )
+    fans = []
+    for i in np.flatnonzero(turn > 0):
+        first = math.atan2(before[i, 1], before[i, 0]) - math.pi / 2
+        count = steps(width, float(turn[i]), chord)
+        angles = first + turn[i] * np.arange(count + 1) / count
+        arc = points[i] + width * np.column_stack((np.cos(angles), np.sin(angles)))
+        fans.append(shapely.Polygon(np.concatenate((points[i : i + 1], arc))))
+    return fans
 
 
 def blanks_area(blanks: Blanks) -> shapely.Geometry:

@@ -11,11 +11,13 @@ __all__ = ["Disc", "discs"]
 
 
 class Disc(NamedTuple):
-    """The largest disc in a piece of material."""
+    """The largest disc in a piece of material. core: where the centres of discs that are large
+    enough to be told lie in it."""
 
     x: float
     y: float
     dia: float
+    core: shapely.Geometry
 
 
 def discs(area: shapely.Geometry, least: float) -> list[Disc]:
@@ -29,8 +31,8 @@ def discs(area: shapely.Geometry, least: float) -> list[Disc]:
             centre = shapely.Point(shapely.get_coordinates(_middle(core))[0])
             dia = 2 * float(shapely.distance(centre, part.boundary))
             if dia > least:
-                found.append(Disc(float(centre.x), float(centre.y), dia))
-    return sorted(found)
+                found.append(Disc(float(centre.x), float(centre.y), dia, core))
+    return sorted(found, key=lambda disc: disc[:3])
 
 
 def _middle(core: shapely.Geometry) -> shapely.Geometry:

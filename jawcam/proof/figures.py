@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from jawcam.proof.blank import floor_left, wall_left
 from jawcam.proof.bolts import bolt_clearance
 from jawcam.proof.depth import floor_error
+from jawcam.proof.floors import floors
 from jawcam.proof.gouge import deepest_bite
 from jawcam.proof.report import Figures, Finding
 from jawcam.proof.scene import Scene
@@ -28,7 +29,7 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         gouge=deepest_bite(scene, found),
         left_over=max(left, default=0.0),
         floor_error=error,
-        deepest=None if error is None else error + scene.target.floor - scene.target.zero[2],
+        deepest=None if error is None else error + scene.tiers[-1].floor - scene.target.zero[2],
         bolt_clearance=bolt_clearance(scene),
         wall_left=wall_left(scene),
         floor_left=floor_left(scene),
@@ -38,4 +39,5 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         rapid_minutes=rapid / scene.rapid if scene.rapid > 0 else 0.0,
         area=area,
         volume=volume,
+        levels=tuple((z - scene.target.zero[2], area) for z, area in floors(scene.stock)),
     )

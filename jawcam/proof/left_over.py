@@ -1,7 +1,8 @@
-"""Left over: material in the cavity that no cut takes away down to the seat.
+"""Left over: material in the cavity that no cut takes away down to its floor.
 
-A flat cutter takes all that stands above its tip, so what the cuts at the seat sweep is clear at
-every height: nothing can be left higher up that the seat doesn't show.
+A flat cutter takes all that stands above its tip, so what the cuts at a floor sweep is clear at
+every height above it: nothing can be left higher up that the floor doesn't show, and each floor is
+looked at only where there is none deeper.
 """
 
 from __future__ import annotations
@@ -15,12 +16,13 @@ from jawcam.hold.target import Unreached
 from jawcam.proof.discs import Disc, discs
 from jawcam.proof.report import Finding, Grade
 from jawcam.proof.scene import Scene
+from jawcam.proof.tiers import Tier
 
 __all__ = ["left_over"]
 
 LARGER, APART = 0.02, 0.5
-"""By how much, in mm, a place left may be larger and farther off than the job foretold it (where
-the largest disc sits in a long thin corner is not to be told more exactly)."""
+"""By how much, in mm, a place left may be larger and farther off than the job foretold it (how far
+a long thin corner reaches is not to be told more exactly)."""
 
 
 SPREAD = 5.0
@@ -30,17 +32,21 @@ SPREAD = 5.0
 def left_over(scene: Scene) -> list[Finding]:
     """A finding for each place left that a disc larger than the limit fits into, the largest
     first; and one for each that the job foretold."""
-    floor, limits = scene.target.floor, scene.limits
-    done = scene.stock.cleared(floor + limits.rough)  # that it is a little too high is depth's
-    left = shapely.difference(scene.to_clear, done)
-    foretold, surprising = [], []
-    for disc in discs(left, limits.left):
-        place = next((p for p in scene.target.unreached if _foretold(p, disc)), None)
-        if place is not None:
-            foretold.append(_note(scene, disc, place))
-        else:
-            surprising.append(disc)
-    return [_stop(scene, disc, others) for disc, others in _spread(surprising)] + foretold
+    found, notes = [], []
+    for tier in scene.tiers:
+        done = scene.stock.cleared(tier.floor + tier.rough)  # that it is too high is depth's
+        left = shapely.difference(tier.shelf, done)
+        surprising = []
+        for disc in discs(left, scene.limits.left):
+            place = next(
+                (p for p in scene.target.unreached if _foretold(scene, tier, p, disc)), None
+            )
+            if place is not None:
+                notes.append(_note(scene, tier, disc, place))
+            else:
+                surprising.append(disc)
+        found += [_stop(scene, tier, disc, others) for disc, others in _spread(surprising)]
+    return found + notes
 
 
 def _spread(found: Sequence[Disc]) -> list[tuple[Disc, int]]:
@@ -57,22 +63,26 @@ def _spread(found: Sequence[Disc]) -> list[tuple[Disc, int]]:
     return list(zip(kept, others, strict=True))
 
 
-def _stop(scene: Scene, disc: Disc, others: int) -> Finding:
-    at, size = (disc.x, disc.y, scene.target.floor), scene.say(disc.dia)
+def _stop(scene: Scene, tier: Tier, disc: Disc, others: int) -> Finding:
+    at, size, floor = (disc.x, disc.y, tier.floor), scene.say(disc.dia), scene.name(tier)
     near = f", and smaller ones in {others} more spots near it" if others > 1 else ""
     near = ", and a smaller one near it" if others == 1 else near
-    what = f"material is left in the cavity, a disc of {size} fits into it{near}"
-    mend = "cut there as well, down to the seat, or with a smaller cutter"
+    where = "in the cavity" if tier.kind == "seat" else f"above {floor}"
+    what = f"material is left {where}, a disc of {size} fits into it{near}"
+    mend = f"cut there as well, down to {floor}, or with a smaller cutter"
     return scene.find("P301", "stop", what, at=at, amount=disc.dia, mend=mend)
 
 
-def _note(scene: Scene, disc: Disc, place: Unreached) -> Finding:
-    at, size = (disc.x, disc.y, scene.target.floor), scene.say(disc.dia)
+def _note(scene: Scene, tier: Tier, disc: Disc, place: Unreached) -> Finding:
+    at, size = (disc.x, disc.y, tier.floor), scene.say(disc.dia)
     what = f"material stays that no cutter reaches, a disc of {size} in it: {place.why}"
     grade: Grade = "note" if place.seats else "warn"
     return scene.find("P302", grade, what, at=at, amount=disc.dia)
 
 
-def _foretold(place: Unreached, disc: Disc) -> bool:
-    apart = math.dist((place.x, place.y), (disc.x, disc.y))
+def _foretold(scene: Scene, tier: Tier, place: Unreached, disc: Disc) -> bool:
+    """Whether a place that the job named, on this floor or a deeper one, is where a disc is."""
+    if place.floor > tier.foretold + scene.limits.level:
+        return False
+    apart = float(shapely.distance(disc.core, shapely.Point(place.x, place.y)))
     return disc.dia <= place.size + LARGER and apart <= place.size / 2 + APART

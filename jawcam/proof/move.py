@@ -11,7 +11,10 @@ from jawcam.hold.target import Target
 from jawcam.reader.cuts import Cut, Program
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["Move", "Point3", "below", "moves_of", "portion"]
+__all__ = ["SLICES", "Move", "Point3", "below", "moves_of", "portion", "slices", "within"]
+
+SLICES = 16
+"""Into how many pieces a sloping move is divided to be judged, each at its lowest Z."""
 
 Point3 = tuple[float, float, float]
 
@@ -106,6 +109,13 @@ def portion(move: Move, t0: float, t1: float) -> Move:
     return replace(move, start=move.at(t0), end=move.at(t1), turn=move.turn * (t1 - t0))
 
 
+def slices(move: Move) -> list[Move]:
+    """A sloping move in `SLICES` pieces; any other whole."""
+    if move.upright or move.low == move.high:
+        return [move]
+    return [portion(move, k / SLICES, (k + 1) / SLICES) for k in range(SLICES)]
+
+
 def below(move: Move, z: float) -> Move | None:
     """The piece of a move whose tip is not above `z`, None if there is none."""
     if move.high <= z:
@@ -114,6 +124,17 @@ def below(move: Move, z: float) -> Move | None:
         return None
     t = (z - move.start[2]) / (move.end[2] - move.start[2])
     return portion(move, t, 1.0) if move.end[2] <= z else portion(move, 0.0, t)
+
+
+def within(move: Move, low: float, high: float) -> Move | None:
+    """The piece of a sloping move whose tip is between two heights, None if there is none."""
+    piece = below(move, high)
+    if piece is None or piece.low >= low:
+        return piece
+    if piece.high < low + GRAZE:
+        return None
+    t = (low - piece.start[2]) / (piece.end[2] - piece.start[2])
+    return portion(piece, t, 1.0) if piece.end[2] >= low else portion(piece, 0.0, t)
 
 
 def moves_of(program: Program, target: Target) -> tuple[Move, ...]:

@@ -7,16 +7,18 @@ import math
 from jawcam.proof.move import Move
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Scene
+from jawcam.proof.touch import touched
 
 __all__ = ["plunges"]
 
 
 def plunges(scene: Scene) -> list[Finding]:
-    """One finding for each steep way down into uncut material."""
+    """One finding for each steep way down into uncut material; drills are made for it."""
     return [
         _finding(scene, move)
         for move in scene.low
         if move.kind != "rapid"
+        and scene.role(move) not in ("drill", "spot")
         and not move.cutter.centre_cutting
         and _angle(move) > scene.limits.steep
         and _meets(scene, move)
@@ -30,7 +32,7 @@ def _angle(move: Move) -> float:
 
 def _meets(scene: Scene, move: Move) -> bool:
     spare, lift = scene.limits.rapid, scene.limits.plunge
-    return not scene.stock.touched(move, spare=spare, lift=lift).is_empty
+    return not touched(scene, move, spare=spare, lift=lift).is_empty
 
 
 def _finding(scene: Scene, move: Move) -> Finding:

@@ -10,6 +10,8 @@ from jawcam.hold.target import Target
 from jawcam.proof.blank import blank
 from jawcam.proof.bolts import bolts
 from jawcam.proof.depth import depth
+from jawcam.proof.drilled import drilled
+from jawcam.proof.edge import edge
 from jawcam.proof.ends import ends
 from jawcam.proof.figures import figures
 from jawcam.proof.gouge import gouges, unproven_cutters
@@ -22,6 +24,8 @@ from jawcam.proof.refused import faults_of, refused
 from jawcam.proof.report import Finding, Grade, Report
 from jawcam.proof.scene import Scene, scene_of
 from jawcam.proof.state import state
+from jawcam.proof.stations import stations
+from jawcam.proof.unbroken import unbroken
 from jawcam.reader.cuts import Program
 
 __all__ = ["CHECKS", "MOST", "prove", "refusals"]
@@ -39,6 +43,10 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("blank", blank),
     ("bolts", bolts),
     ("reach", reach),
+    ("drilled", drilled),
+    ("edge", edge),
+    ("unbroken", unbroken),
+    ("stations", stations),
 )
 """Every check, in the order of its findings."""
 
@@ -56,11 +64,12 @@ def prove(
 ) -> Report:
     """Judge a program by what its cuts leave of the blanks.
 
-    limits: None = those for the program's units; rapid: the machine's rapid rate, mm/min; others:
-    work offsets in the same program that other setups answer for. Findings stand in the order of
-    the checks, then of the program's lines; of more than `MOST` of one code the rest is counted.
+    limits: None = those for the program's units and what the job wants kept; rapid: the machine's
+    rapid rate, mm/min; others: work offsets in the same program that other setups answer for.
+    Findings stand in the order of the checks, then of the program's lines; of more than `MOST` of
+    one code the rest is counted.
     """
-    limits = limits or limits_for(program.units)
+    limits = limits or limits_for(program.units, target.keep)
     scene = scene_of(program, target, limits=limits, rapid=rapid, others=others)
     found = [
         _quoted(finding, program)

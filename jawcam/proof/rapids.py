@@ -12,6 +12,7 @@ import shapely
 from jawcam.proof.move import Move
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Place, Scene
+from jawcam.proof.touch import touched
 
 __all__ = ["rapids"]
 
@@ -27,7 +28,7 @@ def rapids(scene: Scene) -> list[Finding]:
 
 
 def _rapid(scene: Scene, low: Move) -> list[Finding]:
-    met = scene.stock.touched(low, spare=scene.limits.rapid, lift=scene.limits.level)
+    met = touched(scene, low, spare=scene.limits.rapid, lift=scene.limits.level)
     if not met.is_empty:
         what = f"T{low.cutter.number} goes through uncut material at rapid"
         mend = "rise above the jaw top before this rapid, or feed"

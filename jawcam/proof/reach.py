@@ -13,6 +13,8 @@ def reach(scene: Scene) -> list[Finding]:
     """Findings for each tool, by its deepest cut."""
     deepest: dict[int, Move] = {}
     for move in scene.low:
+        if move.low >= -scene.limits.level:
+            continue
         known = deepest.get(move.cutter.number)
         if known is None or move.low < known.low:
             deepest[move.cutter.number] = move

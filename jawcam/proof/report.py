@@ -39,10 +39,12 @@ class Figures:
 
     gouge: the farthest that the cutter reaches into what must stay; left_over: the diameter of the
     largest disc of material left in the cavity, 0 if none is above the limit; floor_error: the
-    deepest cut's height over the seat, negative below it; deepest: the Z of that cut in the
-    program's axes; bolt_clearance: the least distance of cutter and bolts; wall_left, floor_left:
-    the least thickness left beside or behind and under the cavity; feed_*, rapid_*: path lengths
-    and the time they take; area, volume: what is removed from the blanks.
+    deepest cut's height over the seat, or over the floor of its groove, negative below it; deepest:
+    the Z of that cut in the program's axes; bolt_clearance: the least distance of cutter and
+    bolts; wall_left, floor_left: the least thickness left beside or behind and under the cavity
+    (the depths are without drilled holes); feed_*, rapid_*: path lengths and the time they take;
+    area, volume: what is removed from the blanks; levels: the flat floors that the cuts leave, as
+    rows (Z in the program's axes, area), from the top down.
     """
 
     gouge: float = 0.0
@@ -58,6 +60,7 @@ class Figures:
     rapid_minutes: float = 0.0
     area: float = 0.0
     volume: float = 0.0
+    levels: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True)

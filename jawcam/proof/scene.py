@@ -4,27 +4,37 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from jawcam.hold.target import Target
-from jawcam.proof.cavity import blanks_area, cavity_area, edges, gap_area
+from jawcam.proof.cavity import blanks_area
 from jawcam.proof.curve import Floats
+from jawcam.proof.form import Role, flat_ended, role
 from jawcam.proof.limits import Limits
-from jawcam.proof.move import Move, below, moves_of
+from jawcam.proof.move import Move, below, moves_of, within
 from jawcam.proof.report import Finding, Grade
 from jawcam.proof.stock import Stock, stock_of
 from jawcam.proof.sweep import Shapes, path
+from jawcam.proof.tiers import Tier, tier_at, tiers_of
 from jawcam.reader.cuts import Change, Cut, Program
-from jawcam.tools.cutter import Cutter
+from jawcam.units import Units
 
-__all__ = ["Place", "Scene", "flat_ended", "scene_of"]
+__all__ = ["Piece", "Place", "Scene", "scene_of"]
 
 Place = tuple[float, float, float]
 """A point in jaw coordinates."""
+
+
+class Piece(NamedTuple):
+    """A piece of a mill's move, below the blanks' top, and the number of the tier that it is in."""
+
+    move: Move
+    tier: int
 
 
 @dataclass(frozen=True)
@@ -32,8 +42,8 @@ class Scene:
     """A program set in its jaws.
 
     moves: all that can be placed, in order, in jaw coordinates; low: the pieces of them below the
-    jaw top; blanks, cavity, in plan; stay: the blanks without the cavity; free: where the cutter
-    meets nothing, the cavity and the gap; others: work offsets that other setups answer for.
+    blanks' top; blanks: in plan; tiers: from the top down; others: work offsets that other setups
+    answer for.
     """
 
     program: Program
@@ -44,15 +54,48 @@ class Scene:
     moves: tuple[Move, ...]
     low: tuple[Move, ...]
     blanks: shapely.Geometry
-    cavity: shapely.Geometry
-    stay: shapely.Geometry
-    free: shapely.Geometry
+    tiers: tuple[Tier, ...]
 
     @cached_property
     def stock(self) -> Stock:
-        """What the feed moves clear."""
-        cuts = [m for m in self.low if m.kind != "rapid" and flat_ended(m.cutter)]
-        return stock_of(cuts, self.blanks)
+        """What the feed moves of flat cutters and drills clear."""
+        cuts = [m for m in self.low if m.kind != "rapid"]
+        cleared = (self._as_flat(move) for move in cuts)
+        return stock_of([m for m in cleared if m], self.blanks, self.target.facing)
+
+    def _as_flat(self, move: Move) -> Move | None:
+        """A move of a flat cutter that clears the same, None if it isn't proven to clear. A drill
+        does as far as its full diameter goes."""
+        use = self.role(move)
+        if use == "drill" and move.upright:
+            rise = move.cutter.point_length
+            (x, y, z0), (_, _, z1) = move.start, move.end
+            return replace(move, kind="line", start=(x, y, z0 + rise), end=(x, y, z1 + rise))
+        return move if use == "mill" and flat_ended(move.cutter) else None
+
+    @cached_property
+    def milled(self) -> tuple[Piece, ...]:
+        """The low pieces of all cutters but drills and the edges' tool, parted at the floors. Of a
+        move straight up or down its lowest stands for all, as the cavity never grows downwards."""
+        return tuple(p for m in self.low if self.role(m) == "mill" for p in self._parted(m))
+
+    def _parted(self, move: Move) -> list[Piece]:
+        level = self.limits.level
+        first, last = (tier_at(self.tiers, z, level) for z in (move.high, move.low))
+        if first == last or move.upright:
+            return [Piece(move, last)]
+        pieces = []
+        for k in range(first, last + 1):
+            low = self.tiers[k].floor - level if k < last else move.low
+            high = self.tiers[k - 1].floor - level if k > first else move.high
+            piece = within(move, low, high)
+            pieces += [Piece(piece, k)] if piece else []
+        return pieces
+
+    @cached_property
+    def drilled(self) -> tuple[Move, ...]:
+        """The low pieces of drills and spot drills."""
+        return tuple(move for move in self.low if self.role(move) in ("drill", "spot"))
 
     @cached_property
     def tracks(self) -> Shapes:
@@ -60,37 +103,38 @@ class Scene:
         return np.array([path(move) for move in self.moves], dtype=object)
 
     @cached_property
-    def low_tracks(self) -> Shapes:
-        """The centre lines of the low pieces, in plan."""
-        return np.array([path(move) for move in self.low], dtype=object)
-
-    @cached_property
-    def free_edges(self) -> shapely.STRtree:
-        """The stretches of the edge of `free`."""
-        rings = (shapely.get_coordinates(ring) for ring in edges(self.free))
-        ends = [np.stack((points[:-1], points[1:]), axis=1) for points in rings]
-        return shapely.STRtree(shapely.linestrings(np.concatenate(ends)))
+    def milled_tracks(self) -> Shapes:
+        """The centre lines of the milled pieces, in plan."""
+        return np.array([path(piece.move) for piece in self.milled], dtype=object)
 
     @cached_property
     def bites(self) -> Floats:
-        """How far the cutter of each low piece reaches into what stays, as seen from its centre
+        """How far the cutter of each milled piece reaches into what stays, as seen from its centre
         line; minus infinity where it keeps away."""
-        shapely.prepare(self.stay)
-        radii = np.array([move.radius for move in self.low], dtype=float)
-        near = shapely.dwithin(self.stay, self.low_tracks, radii)
+        radii = np.array([piece.move.radius for piece in self.milled], dtype=float)
+        inside = np.array([piece.tier for piece in self.milled], dtype=np.intp)
         bites = np.full(len(radii), -np.inf)
-        bites[near] = radii[near] - shapely.distance(self.low_tracks[near], self.stay)
+        for k, tier in enumerate(self.tiers):
+            own = inside == k
+            bites[own] = tier.bites(self.milled_tracks[own], radii[own])
         return bites
 
-    @cached_property
-    def to_clear(self) -> shapely.Geometry:
-        """The cavity, where there is material in it."""
-        return shapely.intersection(self.cavity, self.blanks)
+    def role(self, move: Move) -> Role:
+        """What the move's cutter is there for."""
+        return role(move.cutter, self.target)
+
+    def name(self, tier: Tier) -> str:
+        """A tier's floor in words."""
+        if tier.kind != "level":
+            return {"face": "the jaw top", "seat": "the seat", "groove": "the groove"}[tier.kind]
+        units = self.target.units
+        digits = 4 if units is Units.INCH else 3
+        return f"the level at Z {units.number(tier.floor - self.target.zero[2], digits)}"
 
     def below_top(self, cut: Cut) -> bool:
-        """Whether a cut of this setup is known to go below the jaw top."""
+        """Whether a cut of this setup is known to go below the blanks' top."""
         heights = [z + self.target.zero[2] for z in (cut.start[2], cut.end[2]) if math.isfinite(z)]
-        return bool(heights) and min(heights) < -self.limits.level
+        return bool(heights) and min(heights) < self.target.facing - self.limits.level
 
     @cached_property
     def own(self) -> tuple[Cut, ...]:
@@ -138,9 +182,7 @@ def scene_of(
 ) -> Scene:
     """Set a program in its target's jaws. rapid: the machine's rapid rate, mm/min."""
     moves = moves_of(program, target)
-    pieces = (below(move, -limits.level) for move in moves)
-    blanks, cavity = blanks_area(target.blanks), cavity_area(target)
-    stay = shapely.difference(blanks, cavity)
+    pieces = (below(move, target.facing - limits.level) for move in moves)
     return Scene(
         program=program,
         target=target,
@@ -149,13 +191,6 @@ def scene_of(
         rapid=rapid,
         moves=moves,
         low=tuple(piece for piece in pieces if piece),
-        blanks=blanks,
-        cavity=cavity,
-        stay=stay,
-        free=shapely.union(cavity, gap_area(target.blanks)),
+        blanks=blanks_area(target.blanks),
+        tiers=tiers_of(target, limits),
     )
-
-
-def flat_ended(cutter: Cutter) -> bool:
-    """Whether what a cutter clears is known: a cylinder with a flat end."""
-    return cutter.kind == "end mill" and cutter.corner_radius == 0

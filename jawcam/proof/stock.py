@@ -2,34 +2,45 @@
 
 from __future__ import annotations
 
-import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from jawcam.proof.curve import Floats
-from jawcam.proof.move import Move, below, portion
+from jawcam.proof.move import Move, below, slices
 from jawcam.proof.sweep import Shapes, swept
 
-__all__ = ["SLICES", "THIN", "Stock", "stock_of"]
-
-SLICES = 16
-"""Into how many pieces a sloping move is divided to be judged, each at its lowest Z."""
+__all__ = ["THIN", "Rung", "Stock", "stock_of"]
 
 THIN = 0.001
 """Material thinner than this, in mm, is a trace of flattened arcs and rounded numbers."""
 
 
+class Rung(NamedTuple):
+    """What is cleared down to a height; its area within the blanks."""
+
+    z: float
+    done: shapely.Geometry
+    area: float
+
+
+BARE = Rung(-math.inf, shapely.Polygon(), 0.0)
+
+
 @dataclass(frozen=True)
 class Stock:
-    """The feed moves of flat cutters, and what each sweeps.
+    """The feed moves of flat cutters, and of drills as far as their full diameter goes, and what
+    each sweeps.
 
     moves: in the program's order; shapes, owners: their swept areas and whose they are; alike: the
     same number for the same area, swept again; low, high: the Z of each shape's move; solid: the
-    blanks.
+    blanks; top: their height before they are cut.
     """
 
     moves: tuple[Move, ...]
@@ -40,13 +51,29 @@ class Stock:
     high: Floats
     tree: shapely.STRtree
     solid: shapely.Geometry
+    top: float
+
+    @cached_property
+    def rungs(self) -> tuple[Rung, ...]:
+        """What is cleared by the moves that end at each height of level cuts or below it, from the
+        deepest up. What sloping cuts clear between two such heights counts from the next one."""
+        done, rungs = shapely.Polygon(), []
+        fresh = np.ones(len(self.shapes), dtype=np.bool_)
+        for z in np.unique(self.low[self.low == self.high]).tolist():
+            now = fresh & (self.high <= z)
+            done = shapely.union_all([done, *self._distinct(np.flatnonzero(now))])
+            fresh &= ~np.isin(self.alike, self.alike[now])  # swept again higher up: nothing new
+            rungs.append(Rung(z, done, float(shapely.area(shapely.intersection(done, self.solid)))))
+        return tuple(rungs)
 
     def cleared(self, z: float) -> shapely.Geometry:
         """What the whole program clears down to `z`.
 
         A flat cutter clears all above its tip, so every cut with a tip at `z` or lower counts.
         """
-        return shapely.union_all(self._down_to(z, np.arange(len(self.shapes))))
+        rung = max((r for r in self.rungs if r.z <= z), default=BARE, key=lambda rung: rung.z)
+        more = self._down_to(z, np.flatnonzero((self.low <= z) & (self.high > rung.z)))
+        return shapely.union_all([rung.done, *more]) if len(more) else rung.done
 
     def removed(self) -> tuple[float, float]:
         """The area in plan, mm2, and the volume, mm3, that is taken out of the blanks.
@@ -54,14 +81,14 @@ class Stock:
         The area is summed up from each height of level cuts to the next; what sloping cuts clear
         in between counts from the next such height.
         """
-        done, volume = shapely.Polygon(), 0.0
-        level, fresh = self.low == self.high, np.ones(len(self.shapes), dtype=np.bool_)
-        for low, high in itertools.pairwise([*np.unique(self.low[level]).tolist(), 0.0]):
-            now = fresh & np.where(level, self.low == low, self.high <= low)
-            done = shapely.union_all([done, *self._distinct(np.flatnonzero(now))])
-            fresh &= ~np.isin(self.alike, self.alike[now])  # swept again higher up: nothing new
-            volume += shapely.area(shapely.intersection(done, self.solid)) * (high - low)
-        whole = shapely.union_all([done, *self._distinct(np.flatnonzero(fresh))])
+        above = [*(rung.z for rung in self.rungs[1:]), self.top]
+        rows = zip(self.rungs, above, strict=False)
+        volume = sum(rung.area * (high - rung.z) for rung, high in rows)
+        last = self.rungs[-1] if self.rungs else BARE
+        more = self._distinct(np.flatnonzero(self.high > last.z))
+        if not len(more):
+            return last.area, float(volume)
+        whole = shapely.union_all([last.done, *more])
         return float(shapely.area(shapely.intersection(whole, self.solid))), float(volume)
 
     def uncut(self, shape: shapely.Geometry, z: float, before: int) -> shapely.Geometry:
@@ -76,17 +103,15 @@ class Stock:
         return shapely.buffer(shapely.difference(meets, done), -THIN / 2)
 
     def touched(self, move: Move, *, spare: float, lift: float) -> shapely.Geometry:
-        """The uncut material that a move meets below the jaw top, empty if there is none.
+        """The uncut material that a flat cutter meets below the blanks' top, empty if there is
+        none.
 
         spare: by how much the cutter is taken thinner; lift: and higher. A sloping move is judged
-        in `SLICES` pieces.
+        by pieces, each at its lowest Z.
         """
         thin = replace(move.cutter, dia=move.cutter.dia - 2 * spare)
-        sloping = not move.upright and move.low != move.high
-        count = SLICES if sloping else 1
         met = []
-        for k in range(count):
-            piece = replace(portion(move, k / count, (k + 1) / count), cutter=thin)
+        for piece in slices(replace(move, cutter=thin)):
             area = shapely.union_all(swept([piece])[0])
             met.append(self.uncut(area, piece.low + lift, move.index))
         return shapely.union_all(met)
@@ -105,8 +130,8 @@ class Stock:
         return np.concatenate((whole, swept([piece for piece in pieces if piece])[0]))
 
 
-def stock_of(moves: Sequence[Move], solid: shapely.Geometry) -> Stock:
-    """Feed moves of flat cutters -> the stock that they cut."""
+def stock_of(moves: Sequence[Move], solid: shapely.Geometry, top: float = 0.0) -> Stock:
+    """Feed moves of flat cutters, or of what clears like them -> the stock that they cut."""
     first: dict[object, int] = {}
     for number, move in enumerate(moves):
         first.setdefault(move.track, number)
@@ -119,4 +144,5 @@ def stock_of(moves: Sequence[Move], solid: shapely.Geometry) -> Stock:
     shapes: Shapes = sweeps[alike]
     low = np.array([move.low for move in moves], dtype=np.float64)[owners]
     high = np.array([move.high for move in moves], dtype=np.float64)[owners]
-    return Stock(tuple(moves), shapes, owners, alike, low, high, shapely.STRtree(shapes), solid)
+    tree = shapely.STRtree(shapes)
+    return Stock(tuple(moves), shapes, owners, alike, low, high, tree, solid, top)

@@ -47,8 +47,14 @@ def to_dict(report: Report, units: Units) -> dict[str, object]:
         }
         for f in report.findings
     ]
-    figures: dict[str, float | None] = {}
+    levels = [
+        {"z": _rounded(z, units), "area": _rounded(area, units, 2)}
+        for z, area in report.figures.levels
+    ]
+    figures: dict[str, object] = {"levels": levels}
     for key, value in asdict(report.figures).items():
+        if key == "levels":
+            continue
         power = 2 if key in _AREAS else 3 if key in _VOLUMES else 0 if key in _MINUTES else 1
         figures[key] = _rounded(value, units, power)
     return {"ok": report.ok, "units": units.value, "findings": findings, "figures": figures}

@@ -1,18 +1,27 @@
-"""Every program in this folder is read and judged, and must give the findings that it says itself:
-``(expect CODE:LINE)`` each, the line left out for a finding about no line; ``(expect nothing)``."""
+"""Every program in this folder and the folders in it is read and judged against its folder's
+targets, and must give the findings that it says itself: ``(expect CODE:LINE)`` each, the line left
+out for a finding about no line; ``(expect nothing)``."""
 
 import re
 from pathlib import Path
 
+import faulty_setting
 import pytest
-from faulty_setting import TARGET
+import stations_setting
+import stepped_setting
 
 from jawcam.proof.codes import CODES
 from jawcam.proof.prove import prove
 from jawcam.reader.read import read
 
-PROGRAMS = sorted(Path(__file__).parent.glob("*.nc"))
-ELSEWHERE = {"P302"}
+HERE = Path(__file__).parent
+TARGETS = {
+    HERE: (faulty_setting.TARGET,),
+    HERE / "stepped": (stepped_setting.TARGET,),
+    HERE / "stations": stations_setting.TARGETS,
+}
+PROGRAMS = sorted(HERE.rglob("*.nc"))
+ELSEWHERE = {"P302", "P915"}
 """Codes that another target is needed for, and that tests/proof covers."""
 
 
@@ -22,11 +31,15 @@ def expected(text):
     return sorted((code, int(line or 0)) for code, line in said)
 
 
-@pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: f"{path.parent.name}-{path.stem}")
 def test_program_gives_the_findings_that_it_names(path):
-    text = path.read_text()
-    report = prove(read(text, "rs274ngc-mill", path.name), TARGET)
-    assert sorted((f.code, f.line) for f in report.findings) == expected(text)
+    text, targets = path.read_text(), TARGETS[path.parent]
+    program = read(text, "rs274ngc-mill", path.name)
+    found = []
+    for target in targets:
+        others = [other.work_offset for other in targets if other is not target]
+        found += prove(program, target, others=others).findings
+    assert sorted((f.code, f.line) for f in found) == expected(text)
 
 
 def test_every_code_is_given_by_some_program_here():

@@ -37,7 +37,12 @@ class Pen:
     """Writes cuts one after the other, each on a line of its own, from where the last one ended."""
 
     def __init__(self, at=(NAN, NAN, NAN)):
-        self.cuts, self.at, self.line = [], at, 0
+        self.cuts, self.at, self.line, self.tool = [], at, 0, 3
+
+    def call(self, tool):
+        """Another tool, which comes from where the program doesn't tell."""
+        self.tool, self.at = tool, (NAN, NAN, NAN)
+        return self
 
     def _cut(self, kind, to, centre=None, turn=0.0, feed=600.0):
         end = tuple(old if new is None else new for old, new in zip(self.at, to, strict=True))
@@ -53,8 +58,8 @@ class Pen:
                 feed,
                 6000.0,
                 "cw",
-                3,
-                3,
+                self.tool,
+                self.tool,
                 1,
                 "off",
                 0,
@@ -133,6 +138,15 @@ def move(kind, start, end, *, dia=10.0, centre=(0.0, 0.0), turn=0.0):
 GOOD = disc_pocket()
 WALL = next(cut.line for cut in GOOD.cuts if cut.turn == math.tau and cut.end[0] == 11.05)
 """A correct program, and the line of its last cut round the wall."""
+
+
+def ring_out(pen, radius, z, *, start=3.0, wide=3.0):
+    """Circles at the height `z`, from the radius `start` on, at most `wide` apart, to `radius`."""
+    pen.feed(start, 0.0).feed(z=z).circle()
+    count = math.ceil((radius - start) / wide)
+    for k in range(1, count + 1):
+        pen.feed(x=start + (radius - start) * k / count).circle()
+    return pen
 
 
 def judged(pen_or_cuts, target=TARGET, **options):

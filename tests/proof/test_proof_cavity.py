@@ -1,17 +1,25 @@
 """The cavity: the outline grown, slid, relieved."""
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from proof_pen import DISC, TARGET
+from proof_pen import DISC
 
 from jawcam.hold.target import Blanks, Relief
-from jawcam.proof.cavity import blanks_area, cavity_area, gap_area, grown, slid
+from jawcam.proof.cavity import (
+    blanks_area,
+    filled,
+    gap_area,
+    grown,
+    outline_area,
+    relief_area,
+    shrunk,
+    slid,
+)
 from jawcam.proof.curve import loop_points
 from jawcam.proof.sweep import CAVITY_CHORD
 
@@ -115,11 +123,45 @@ def test_sliding_agrees_with_sliding_triangle_by_triangle(star, side):
     assert shapely.symmetric_difference(slid(star, side), true).area < 1e-6
 
 
-def test_reliefs_are_part_of_the_cavity():
+def test_a_relief_is_what_a_cutter_sweeps_along_it():
     relief = Relief((15.0, 0.0), (17.0, 0.0), 2.0, (15.0, 0.0), -6.0)
-    area = cavity_area(replace(TARGET, reliefs=(relief,)))
-    assert shapely.contains_xy(area, 18.9, 0.0)
-    assert not shapely.contains_xy(cavity_area(TARGET), 18.9, 0.0)
+    assert relief_area(relief).area == pytest.approx(2 * 4 + math.pi * 4, abs=1e-3)
+
+
+def test_holes_of_a_cavity_are_filled():
+    """Two bows that only meet at their ends."""
+    bow = shapely.box(-10, -10, 10, 10).difference(shapely.box(-8, -8, 8, 12))
+    ring = shapely.union(bow, shapely.box(-10, 8, 10, 10))
+    assert len(ring.interiors) == 1
+    assert filled(ring).area == pytest.approx(400)
+    assert filled(bow) is bow
+    dented = ((-10, -10, 0.0), (10, -10, 0.0), (10, 10, 0.0), (0.1, 10, 0.0), (0.1, 5, 0.0))
+    dented += ((5, 5, 0.0), (5, -5, 0.0), (-5, -5, 0.0), (-5, 5, 0.0), (-0.1, 5, 0.0))
+    dented += ((-0.1, 10, 0.0), (-10, 10, 0.0))
+    assert outline_area(dented, 0.2, 0.0).area == pytest.approx(400 + 80 * 0.2, abs=0.2)
+
+
+def test_shrinking_takes_off_a_band_along_the_edge():
+    square, disc = shapely.box(0, 0, 10, 10), grown(DISC, 0.0, CAVITY_CHORD)
+    assert shrunk(square, 1.0).area == pytest.approx(64)
+    assert shrunk(disc, 2.0).area == pytest.approx(math.pi * 13**2, abs=0.01)
+    notched = shapely.difference(square, shapely.box(6, 6, 10, 10))
+    left = shrunk(notched, 1.0)
+    assert left.area == pytest.approx(64 - 16 + (1 - math.pi / 4), abs=1e-3), "round the corner"
+    hollow = shapely.difference(square, shapely.box(4, 4, 6, 6))
+    assert shrunk(hollow, 1.0).area == pytest.approx(64 - 4 - 8 - math.pi, abs=1e-3)
+
+
+@given(stars(), st.floats(0.05, 3.0))
+@settings(max_examples=40, deadline=None)
+def test_shrinking_keeps_all_that_is_farther_than_the_width_from_the_edge(star, width):
+    assume(star.is_valid)
+    left = shrunk(star, width)
+    for x, y in np.random.default_rng(7).uniform(-20, 20, (200, 2)):
+        point = shapely.Point(x, y)
+        far = shapely.distance(point, star.boundary) if shapely.contains(star, point) else -1.0
+        if abs(far - width) > 1e-3:
+            assert shapely.contains(left, point) == (far > width)
 
 
 def test_the_blanks_stand_a_gap_apart():

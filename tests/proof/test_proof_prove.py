@@ -17,7 +17,7 @@ from proof_pen import (
     program,
 )
 
-from jawcam.hold.target import Relief, Unreached
+from jawcam.hold.target import Keep, Level, Relief, Unreached
 from jawcam.proof.limits import Limits, limits_for
 from jawcam.proof.prove import CHECKS, MOST, prove, refusals
 from jawcam.reader.cuts import ReadFault
@@ -131,7 +131,7 @@ def test_a_corner_that_the_job_foretold_is_a_note():
         pen.feed(ring, -ring).feed(ring, ring).feed(-ring, ring).feed(-ring, -ring)
         pen.feed(ring, -ring)
     pen.rapid(z=10.0)
-    target = replace(TARGET, outline=square, grip=0.0)
+    target = replace(TARGET, levels=(Level(0.0, -6.0, (square,)),), grip=0.0)
     size = 2 * 4.0 * (math.sqrt(2) - 1) / (math.sqrt(2) + 1)
     report = judged(pen, target)
     assert [code for code, _ in found(report)] == ["P301"] * 4
@@ -184,6 +184,9 @@ def test_inch_programs_may_be_rounded_to_their_last_digit():
     assert {code for code, _ in found(judged(deep))} == {"P201", "P401"}
     assert found(prove(program(deep, units="inch"), TARGET)) == []
     assert limits_for("mm") == Limits()
+    kept = limits_for("inch", Keep(3.0, 2.0, 1.5))
+    assert (kept.floor, kept.wall, kept.bolt) == (3.0, 2.0, 1.5)
+    assert replace(kept, floor=2.0, wall=1.0, bolt=1.0) == limits_for("inch")
     assert found(judged(deep, limits=Limits(gouge=0.004, level=0.002))) == []
 
 

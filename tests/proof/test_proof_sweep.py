@@ -1,6 +1,7 @@
 """Areas that a round cutter sweeps, against closed forms."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -10,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from proof_pen import move
 
-from jawcam.proof.move import below, portion
+from jawcam.proof.move import below, portion, within
 from jawcam.proof.sweep import CHORD, PATH_CHORD, path, swept
 
 FINE = 1e-7
@@ -160,6 +161,21 @@ def test_below_cuts_a_move_at_a_height():
     half = below(up, 0.0)
     assert half.end == pytest.approx((-8.0, 0.0, 0.0))
     assert half.turn == pytest.approx(math.pi)
+
+
+def test_within_cuts_a_move_at_two_heights():
+    ramp = move("line", (0.0, 0.0, 1.0), (10.0, 0.0, -4.0))
+    piece = within(ramp, -2.0, 0.0)
+    assert piece.start == pytest.approx((2.0, 0.0, 0.0))
+    assert piece.end == pytest.approx((6.0, 0.0, -2.0))
+    rising = within(replace(ramp, start=ramp.end, end=ramp.start), -2.0, 0.0)
+    assert (rising.start, rising.end) == (
+        pytest.approx((6.0, 0.0, -2.0)),
+        pytest.approx((2.0, 0.0, 0.0)),
+    )
+    assert within(ramp, -9.0, 2.0) is ramp
+    assert within(ramp, 1.5, 2.0) is None
+    assert within(ramp, -9.0, -4.5) is None
 
 
 def test_portions_add_up():

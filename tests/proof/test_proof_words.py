@@ -61,7 +61,13 @@ def test_the_tally_counts_each_grade():
 
 def test_the_values_are_in_the_units_asked_for():
     figures = Figures(
-        gouge=0.254, deepest=-6.35, area=645.16, volume=16387.064, feed_minutes=2.5, wall_left=2.54
+        gouge=0.254,
+        deepest=-6.35,
+        area=645.16,
+        volume=16387.064,
+        feed_minutes=2.5,
+        wall_left=2.54,
+        levels=((-2.54, 1290.32), (-6.35, 645.16)),
     )
     values = to_dict(Report((GOUGE,), figures), Units.INCH)
     assert values["ok"] is False
@@ -77,6 +83,7 @@ def test_the_values_are_in_the_units_asked_for():
     assert got["feed_minutes"] == 2.5
     assert got["wall_left"] == 0.1
     assert got["bolt_clearance"] is None
+    assert got["levels"] == [{"z": -0.1, "area": 2.0}, {"z": -0.25, "area": 1.0}]
     assert set(got) == {field.name for field in fields(Figures)}
 
 

@@ -1,0 +1,59 @@
+"""The uncut material that a cutter meets on its way, whatever its shape."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+import numpy as np
+import shapely
+
+from jawcam.proof.form import radius_at
+from jawcam.proof.move import Move, slices
+from jawcam.proof.scene import Scene
+
+__all__ = ["touched"]
+
+
+def touched(scene: Scene, move: Move, *, spare: float, lift: float) -> shapely.Geometry:
+    """The uncut material that a move meets, in plan, empty if there is none.
+
+    spare: by how much the cutter is taken thinner, mm; lift: and higher. A drill meets none as far
+    down as it has fed before at the same place.
+    """
+    use = scene.role(move)
+    if use in ("drill", "spot") and move.low >= _fed(scene, move) - scene.limits.level:
+        return shapely.Polygon()
+    if use in ("mill", "drill"):
+        return scene.stock.touched(move, spare=spare, lift=lift)
+    return _pointed(scene, move, spare, lift)
+
+
+def _fed(scene: Scene, move: Move) -> float:
+    """The lowest Z that the same drill has fed down to at the same place before."""
+    if not move.upright:
+        return np.inf
+    before = (m for m in scene.drilled if m.index < move.index and m.kind != "rapid" and m.upright)
+    same = (m.low for m in before if m.cutter == move.cutter and m.start[:2] == move.start[:2])
+    return min(same, default=np.inf)
+
+
+def _pointed(scene: Scene, move: Move, spare: float, lift: float) -> shapely.Geometry:
+    """What a cone meets. Between two heights at which cuts end the material is the same, so its
+    radius at the upper one counts for both."""
+    level = scene.stock.low[scene.stock.low == scene.stock.high]
+    inside = level[(level > move.low) & (level < scene.target.facing)]
+    heights = [move.low, *np.unique(inside).tolist(), scene.target.facing]
+    met = []
+    for low, high in itertools.pairwise(heights):
+        wide = replace(move.cutter, dia=2 * radius_at(move.cutter, high - move.low - lift))
+        for piece in slices(replace(move, cutter=wide)):
+            up = low - move.low
+            raised = replace(
+                piece,
+                start=(*piece.start[:2], piece.low + up),
+                end=(*piece.end[:2], piece.low + up),
+            )
+            if wide.radius > spare:
+                met.append(scene.stock.touched(raised, spare=spare, lift=lift))
+    return shapely.union_all(met)
