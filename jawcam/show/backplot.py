@@ -10,6 +10,7 @@ from jawcam.errors import Fault, InputError, Place
 from jawcam.hold.target import Target
 from jawcam.proof.report import Report
 from jawcam.reader.cuts import Program
+from jawcam.show.cutaway import section_at
 from jawcam.show.depthbar import draw_depth_bar
 from jawcam.show.flags import flags_of, list_flags, list_height
 from jawcam.show.key import draw_key, entries
@@ -18,7 +19,7 @@ from jawcam.show.panel import draw_panel
 from jawcam.show.picture import picture
 from jawcam.show.plan import draw_plan, plan_aspect
 from jawcam.show.save import save
-from jawcam.show.side import draw_side, section_at, side_aspect
+from jawcam.show.side import draw_side, side_aspect
 from jawcam.show.style import drawing_style
 from jawcam.show.window import show_window
 from jawcam.show.words import caution, facts, file_name

@@ -12,8 +12,8 @@ from jawcam.tools.cutter import Cutter
 
 __all__ = ["draw_cutter", "tip"]
 
-POINT_ANGLES = {"drill": 118.0, "spot drill": 90.0, "chamfer mill": 90.0}
-"""Degrees; common ones, drawn for want of the true one. No source."""
+FLAT = 180.0
+"""Degrees; the point angle of a flat end."""
 
 
 def tip(cutter: Cutter) -> list[tuple[float, float]]:
@@ -21,8 +21,9 @@ def tip(cutter: Cutter) -> list[tuple[float, float]]:
     tip) in mm.
     """
     r = cutter.radius
-    if cutter.kind in POINT_ANGLES:
-        return [(0.0, 0.0), (r, r / math.tan(math.radians(POINT_ANGLES[cutter.kind] / 2)))]
+    if cutter.point_angle < FLAT:
+        flat = [(cutter.tip_dia / 2, 0.0)] if cutter.tip_dia else []
+        return [(0.0, 0.0), *flat, (r, cutter.point_length)]
     corner = r if cutter.kind == "ball end mill" else min(cutter.corner_radius, r)
     steps = 16 if corner else 0
     turns = [math.pi / 2 * k / steps for k in range(1, steps + 1)]
@@ -45,7 +46,8 @@ def draw_cutter(side: View, cutter: Cutter, x: float, z: float, scale: float) ->
     )
     body.set_gid("cutter")
     side.axes.add_patch(body)
-    low, high = half[-1][1], fluted
+    low = half[-1][1]
+    high = max(fluted, low)
     left, far = x - cutter.radius * scale, x + cutter.radius * scale
     if cutter.flute_len:
         side.axes.plot((left, far), (z + high * scale,) * 2, color=INK, lw=NARROW, zorder=7.1)

@@ -49,7 +49,8 @@ def _ticks(deep: Depths, step: float) -> list[float]:
     if len(deep.levels) < 2 or len(deep.levels) > 20:
         ticks = MaxNLocator(8, steps=[1, 2, 2.5, 5, 10]).tick_values(deep.bottom, deep.top)
         return [float(z) for z in ticks if deep.bottom <= z <= deep.top] or [deep.bottom]
-    chosen: list[float] = []
+    # a drill goes below the lowest level
+    chosen = [deep.bottom] if deep.levels[0] - deep.bottom >= step else []
     for z in deep.levels:
         if not chosen or z - chosen[-1] >= step:
             chosen.append(min(max(z, deep.bottom), deep.top))

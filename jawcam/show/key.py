@@ -9,6 +9,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Rectangle
 
+from jawcam.hold.target import Target
 from jawcam.show.flags import Flag, mark_of
 from jawcam.show.lettering import put
 from jawcam.show.page import Box, heading
@@ -71,6 +72,7 @@ def entries(shown: Picture, flags: Sequence[Flag]) -> list[Entry]:
             "corner relief",
             _line(color=SOFT, lw=NARROW),
         ),
+        *_cut_besides(target),
         (target is not None and target.bolts != (), "bolt", _bolt),
         (target is not None and target.unreached != (), "not reached", _unreached),
         ("stop" in grades, "finding: stop", _flag("stop")),
@@ -78,6 +80,21 @@ def entries(shown: Picture, flags: Sequence[Flag]) -> list[Entry]:
         ("note" in grades, "finding: note", _flag("note")),
     ]
     return [Entry(words, draw) for wanted, words, draw in rows if wanted]
+
+
+def _cut_besides(target: Target | None) -> list[tuple[bool, str, Draw]]:
+    """What only some pockets have."""
+    if target is None:
+        return []
+    thin, soft = _line(color=INK, lw=NARROW), _line(color=SOFT, lw=NARROW)
+    raw = _line(color=SOFT, lw=NARROW, ls=PART_LINE)
+    return [
+        (len(target.levels) > 1, "edge of a lower level", thin),
+        (target.edge > 0, "broken edge", thin),
+        (target.groove is not None, "groove in the seat", soft),
+        (target.drilled != (), "drilled hole", _drilled),
+        (target.facing > 0, "faced off", raw),
+    ]
 
 
 def draw_key(page: Axes, box: Box, columns: int, rows: Sequence[Entry]) -> None:
@@ -135,6 +152,10 @@ def _blank(axes: Axes, x: float, y: float) -> None:
 
 def _bolt(axes: Axes, x: float, y: float) -> None:
     crossed_circle(axes, x + SAMPLE / 2, y, 1.4, color=INK, lw=0.7)
+
+
+def _drilled(axes: Axes, x: float, y: float) -> None:
+    crossed_circle(axes, x + SAMPLE / 2, y, 1.2, color=INK, lw=NARROW)
 
 
 def _cutter(axes: Axes, x: float, y: float) -> None:

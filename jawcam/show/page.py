@@ -172,8 +172,12 @@ def view(
 def _ticks(axes: Axes, box: Box, scale: float) -> None:
     sides = ((axes.xaxis, axes.get_xlim(), box.w), (axes.yaxis, axes.get_ylim(), box.h))
     for axis, (low, high), length in sides:
-        locator = MaxNLocator(max(int(length / 16), 2), steps=[1, 2, 2.5, 5, 10])
-        spare = 3 / scale
-        inside = [t for t in locator.tick_values(low, high) if low + spare <= t <= high - spare]
+        inside: list[float] = []
+        for finer in range(5):  # one number alone tells no scale
+            locator = MaxNLocator(max(int(length / 16), 2) + finer, steps=[1, 2, 2.5, 5, 10])
+            spare, ticks = 3 / scale, locator.tick_values(low, high)
+            inside = [t for t in ticks if low + spare <= t <= high - spare]
+            if len(inside) > 1:
+                break
         axis.set_major_locator(FixedLocator(inside))
         axis.set_major_formatter(FuncFormatter(lambda value, _: f"{round(value, 9):.6g}"))

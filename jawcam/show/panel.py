@@ -42,9 +42,10 @@ def draw_panel(
     bottom = _last_word(page, box, last, alarm=alarm)
     y -= 2.2
     step = line_height(BODY)
-    for label, text in rows:
+    for number, (label, text) in enumerate(rows, start=1):
         lines = wrap(text, room - LABELS, BODY, most=4)
-        if y - step * (len(lines) + 1) < bottom and (label, text) != rows[-1]:
+        more = 0 if number == len(rows) else 1  # room for the dots
+        if y - step * (len(lines) + more) < bottom:
             put(page, box.x + 3 + LABELS, y - step * 0.75, "...", fontsize=BODY)
             break
         put(page, box.x + 3, y - step * 0.75, label, fontsize=BODY, color=SOFT)

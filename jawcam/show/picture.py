@@ -10,7 +10,7 @@ import numpy as np
 from jawcam.hold.target import Target
 from jawcam.reader.cuts import Program
 from jawcam.show.arrays import Moves, columns
-from jawcam.show.measure import Measures, measure
+from jawcam.show.measure import Measures, in_order, measure
 from jawcam.show.path import Depths, depths
 from jawcam.show.scene import Scene, setting
 from jawcam.show.trace import ENTRY, FEED, RAPID, Strands, Trace, flatten, strands
@@ -30,11 +30,14 @@ STRAY = 0.6
 class Picture:
     """What is drawn, all from the program's origin.
 
-    moves: in mm; trace, path (the strands of each look), depths, scene: in `units`. low, high:
-    what blanks and path span; stray: rapid moves lead beyond; zero_near: the origin lies within.
+    program: with the moves of the target's work offset alone, if it makes any; elsewhere: the other
+    offsets that it serves. moves: in mm; trace, path (the strands of each look), depths, scene: in
+    `units`. low, high: what blanks and path span; stray: rapid moves lead beyond; zero_near: the
+    origin lies within.
     """
 
     program: Program
+    elsewhere: tuple[int, ...]
     target: Target | None
     units: Units
     cutters: dict[int, Cutter]
@@ -62,6 +65,7 @@ def picture(
     rapid_rate: float,
 ) -> Picture:
     """Work out what is drawn; the program has at least one move."""
+    program, elsewhere = _at_the_station(program, target)
     moves = columns(program.cuts)
     chord = _extent(moves, target) / FINE
     in_mm = flatten(moves, chord)
@@ -74,6 +78,7 @@ def picture(
     deep = depths(trace, scene.top if scene else None)
     return Picture(
         program=program,
+        elsewhere=elsewhere,
         target=target,
         units=units,
         cutters=known,
@@ -88,6 +93,18 @@ def picture(
         stray=stray,
         zero_near=zero_near,
     )
+
+
+def _at_the_station(program: Program, target: Target | None) -> tuple[Program, tuple[int, ...]]:
+    """The program with the moves at the target's work offset alone, and the other offsets; all of
+    it if there is no target or nothing moves at its offset.
+    """
+    offsets = in_order(program.cuts, "work_offset")
+    if target is None or target.work_offset not in offsets:
+        return program, ()
+    own = tuple(cut for cut in program.cuts if cut.work_offset == target.work_offset)
+    others = tuple(number for number in offsets if number != target.work_offset)
+    return replace(program, cuts=own), others
 
 
 def _extent(moves: Moves, target: Target | None) -> float:
@@ -113,10 +130,11 @@ def _bounds(
     low[:2] -= radius
     high[:2] += radius
     if scene:
+        raw_top = scene.top + scene.facing
         shapes = [*(b.bounds for b in scene.blanks), scene.cavity.bounds]
         for x0, y0, x1, y1 in shapes:
             low = np.minimum(low, (x0, y0, scene.bottom))
-            high = np.maximum(high, (x1, y1, max(scene.clearance, scene.part_top)))
+            high = np.maximum(high, (x1, y1, max(scene.clearance, scene.part_top, raw_top)))
     most = STRAY * np.maximum(high - low, (high - low)[:2].max() / 4)
     ends = np.concatenate([trace.start, trace.end])
     near = ((ends >= low - most) & (ends <= high + most)).all(axis=1)

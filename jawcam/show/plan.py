@@ -4,32 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import shapely
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
 from jawcam.show.flags import Flag, draw_flags
+from jawcam.show.jaws import draw_jaws
 from jawcam.show.labels import place
 from jawcam.show.lettering import haloed, line_height, width
 from jawcam.show.page import Box, Pads, View, heading, view
 from jawcam.show.path import compensated, draw_ends, draw_path, plunges
 from jawcam.show.picture import Picture
-from jawcam.show.scene import Scene
-from jawcam.show.shapes import arrow, crossed_circle, datum, fill, hatched, outline, scale_bar
-from jawcam.show.style import (
-    AXIS_LINE,
-    HATCHES,
-    HEAD,
-    INK,
-    NARROW,
-    PAPER,
-    PART,
-    PART_LINE,
-    SOFT,
-    STOP,
-    WIDE,
-)
+from jawcam.show.shapes import arrow, crossed_circle, datum, scale_bar
+from jawcam.show.style import HEAD, INK, NARROW, WIDE
 
 __all__ = ["draw_plan", "plan_aspect"]
 
@@ -70,7 +57,7 @@ def draw_plan(
     plan = view(figure, inside, Box(x0, y0, x1 - x0, y1 - y0), pads, name="plan", marks=names)
     heading(page, box, "PLAN", f"from above, {plan.scale / shown.units.in_mm:.3g} : 1 on A4 paper")
     if shown.scene:
-        _jaws(plan, shown, shown.scene)
+        draw_jaws(plan, shown, shown.scene)
     draw_path(plan, shown.path, shown.depths, (0, 1))
     compensated(plan, shown.trace, shown.moves)
     taken = _marks(plan, shown)
@@ -80,34 +67,6 @@ def draw_plan(
     scale_bar(plan, ground, mark, right=section is not None and section < (x0 + x1) / 2)
     draw_flags(plan, flags)
     return plan
-
-
-def _jaws(plan: View, shown: Picture, scene: Scene) -> None:
-    """Blanks cut just below the jaw top, cavity, part, bolts, reliefs."""
-    axes = plan.axes
-    for blank, hatch in zip(scene.blanks, HATCHES, strict=True):
-        hatched(axes, blank.difference(scene.cavity), hatch, 1)
-    outline(axes, scene.cavity, color=INK, lw=NARROW, zorder=2)
-    for relief in scene.reliefs:
-        outline(axes, relief, color=SOFT, lw=NARROW, zorder=2.5)
-    fill(axes, scene.part, facecolor=PART, alpha=0.07, lw=0, zorder=2.1)
-    outline(axes, scene.part, color=PART, lw=0.8, ls=PART_LINE, zorder=6)
-    x0, _, x1, _ = shapely.union_all(scene.blanks).bounds
-    over = plan.units(3)
-    axes.plot(
-        (x0 - over, x1 + over), (scene.mid_gap,) * 2, color=SOFT, lw=NARROW, ls=AXIS_LINE, zorder=3
-    )
-    if shown.target is None:
-        return
-    scale, (zx, zy, _) = 1 / shown.units.in_mm, shown.target.zero
-    for bolt in shown.target.bolts:
-        where = ((bolt.x - zx) * scale, (bolt.y - zy) * scale)
-        axes.add_patch(Circle(where, bolt.dia / 2 * scale, fc=PAPER, lw=0, zorder=3))
-        crossed_circle(axes, *where, bolt.dia / 2 * scale, color=INK, lw=0.7, zorder=3.1)
-    for place_ in shown.target.unreached:
-        where = ((place_.x - zx) * scale, (place_.y - zy) * scale)
-        size = max(place_.size / 2 * scale, plan.units(0.9))
-        axes.add_patch(Circle(where, size, fc="none", ec=STOP, lw=0.8, hatch="xxxxxx", zorder=6.5))
 
 
 def _marks(plan: View, shown: Picture) -> list[Box]:

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import shapely
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.patches import Rectangle
-from shapely.geometry.base import BaseGeometry
 
+from jawcam.show.cutaway import body_cut, bore_cut, meets, pocket_cut
 from jawcam.show.cutter import draw_cutter
-from jawcam.show.labels import spread
-from jawcam.show.lettering import put
+from jawcam.show.heights import draw_heights
 from jawcam.show.page import Box, Pads, View, heading, view
 from jawcam.show.path import draw_ends, draw_path
 from jawcam.show.picture import Picture
-from jawcam.show.scene import Scene, sections
-from jawcam.show.shapes import hatched
+from jawcam.show.scene import Scene
+from jawcam.show.shapes import fill, hatched
 from jawcam.show.style import (
     AXIS_LINE,
     HATCHES,
@@ -24,26 +24,13 @@ from jawcam.show.style import (
     NARROW,
     PART,
     PART_LINE,
-    SMALL,
     SOFT,
 )
 
-__all__ = ["draw_side", "section_at", "side_aspect"]
+__all__ = ["draw_side", "side_aspect"]
 
 ROOM = Pads(left=12, bottom=11, right=30, top=9)
 INNER = Pads(left=3, bottom=3, right=3, top=3)
-
-
-def section_at(shown: Picture) -> float | None:
-    """The X at which the jaws are cut through: where the cutter first stands deepest, in the
-    picture's units. None without jaws.
-    """
-    if shown.scene is None:
-        return None
-    lowest = shown.measures.lowest
-    if lowest is None:
-        return float(shown.scene.part.centroid.x)
-    return shown.units.from_mm(lowest[0])
 
 
 def side_aspect(shown: Picture) -> float:
@@ -74,7 +61,7 @@ def draw_side(figure: Figure, page: Axes, box: Box, shown: Picture, section: flo
     draw_path(side, shown.path, shown.depths, (across, 2))
     _standing(side, shown, across)
     draw_ends(side, shown.trace, (across, 2))
-    _heights(page, inside, side, shown)
+    draw_heights(page, inside, side, shown)
     return side
 
 
@@ -92,23 +79,38 @@ def _content(shown: Picture) -> tuple[Box, int]:
 
 def _jaws(side: View, shown: Picture, scene: Scene, x: float) -> None:
     axes = side.axes
-    pocket = _upright(sections(scene.cavity, x), scene.floor, scene.top)
+    pocket = pocket_cut(scene, x)
     for blank, hatch in zip(scene.blanks, HATCHES, strict=True):
         _, low, _, high = blank.bounds
         hatched(axes, shapely.box(low, scene.bottom, high, scene.top).difference(pocket), hatch, 1)
-    for low, high in sections(scene.part, x):
-        corner, high_z = (low, scene.floor), scene.part_top - scene.floor
-        axes.add_patch(Rectangle(corner, high - low, high_z, fc=PART, alpha=0.07, lw=0, zorder=2))
-        axes.add_patch(
-            Rectangle(
-                corner, high - low, high_z, fc="none", ec=PART, lw=0.8, ls=PART_LINE, zorder=4
-            )
-        )
+        if scene.facing:
+            _faced_off(side, scene, low, high)
+    part = body_cut(scene, x)
+    fill(axes, part, facecolor=PART, alpha=0.07, lw=0, zorder=2)
+    look: dict[str, Any] = {"ec": PART, "lw": 0.8, "ls": PART_LINE, "zorder": 4}
+    fill(axes, part, facecolor="none", gid="part", **look)
     y0, y1 = axes.get_xlim()
     axes.plot((y0, y1), (scene.clearance,) * 2, color=SOFT, lw=NARROW, ls=HIDDEN_LINE, zorder=1)
     z0, z1 = axes.get_ylim()
     axes.plot((scene.mid_gap,) * 2, (z0, z1), color=SOFT, lw=NARROW, ls=AXIS_LINE, zorder=1)
     _bolts(side, shown, scene)
+    _bores_beyond(side, scene, x)
+
+
+def _faced_off(side: View, scene: Scene, low: float, high: float) -> None:
+    """The blank as it was before it was faced: its outline prior to forming."""
+    raw = scene.top + scene.facing
+    look: dict[str, Any] = {"color": SOFT, "lw": NARROW, "ls": PART_LINE, "zorder": 1.5}
+    side.axes.plot((low, low, high, high), (scene.top, raw, raw, scene.top), gid="facing", **look)
+
+
+def _bores_beyond(side: View, scene: Scene, x: float) -> None:
+    """The drilled holes that the section doesn't meet, hidden in the blanks, each seen once."""
+    seen = dict.fromkeys(bore._replace(x=0.0) for bore in scene.bores if not meets(bore, x))
+    for bore in seen:
+        points = shapely.get_coordinates(bore_cut(bore, bore.x, scene.top)).T
+        look: dict[str, Any] = {"color": INK, "lw": NARROW, "ls": HIDDEN_LINE, "zorder": 2.5}
+        side.axes.plot(*points, gid="drilled", **look)
 
 
 def _bolts(side: View, shown: Picture, scene: Scene) -> None:
@@ -130,35 +132,3 @@ def _standing(side: View, shown: Picture, across: int) -> None:
         return
     scale = 1 / shown.units.in_mm
     draw_cutter(side, cutter, lowest[across] * scale, lowest[2] * scale, scale)
-
-
-def _heights(page: Axes, inside: Box, side: View, shown: Picture) -> None:
-    """The heights in words, on the right, each with a leader to its level."""
-    z0, z1 = side.axes.get_ylim()
-    named = [(z, name) for z, name in _named(shown) if z0 <= z <= z1]
-    paper = [inside.y + (z - z0) * side.scale for z, _ in named]
-    slots = spread(paper, 3.3, inside.y + 1.5, inside.top - 1.5)
-    for (z, name), level, slot in zip(named, paper, slots, strict=True):
-        xs = (inside.right, inside.right + 1.2, inside.right + 3.2, inside.right + 4)
-        page.plot(xs, (level, level, slot, slot), color=SOFT, lw=NARROW)
-        words = f"{name} {shown.units.number(shown.units.to_mm(z), 3)}"
-        put(page, inside.right + 4.6, slot, words, fontsize=SMALL, va="center_baseline")
-
-
-def _named(shown: Picture) -> list[tuple[float, str]]:
-    scene, deep = shown.scene, shown.depths
-    if scene is None:
-        ends = [(deep.bottom, "lowest"), (deep.top, "highest")]
-        return ends[: 2 if deep.top > deep.bottom else 1] if shown.measures.lowest else []
-    return [
-        (scene.clearance, "clearance"),
-        (scene.part_top, "part top"),
-        (scene.top, "jaw top"),
-        (scene.floor, "floor"),
-        (scene.bottom, "jaw bottom"),
-    ]
-
-
-def _upright(spans: list[tuple[float, float]], low: float, high: float) -> BaseGeometry:
-    """The pocket's section: boxes over the spans."""
-    return shapely.union_all([shapely.box(a, low, b, high + 1e-6) for a, b in spans])

@@ -9,6 +9,7 @@ from jawcam.hold.target import Target
 from jawcam.proof.report import Figures, Report
 from jawcam.show.measure import in_order
 from jawcam.show.picture import Picture
+from jawcam.show.pocket_words import pocket
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
@@ -32,12 +33,11 @@ def facts(shown: Picture, report: Report | None, rapid_rate: float) -> list[tupl
     rows.append(("units", told))
     if target:
         rows.append(("zero", datum_words(target, shown.units)))
-    offsets = [str(number) for number in in_order(program.cuts, "work_offset")]
-    rows.append(("offset", f"work offset {', '.join(offsets)}"))
+    rows.append(("offset", _offsets(shown)))
     rows += _tools(shown)
     rows += _path(shown, report, rapid_rate)
     if target:
-        rows += _jaws(target, shown.units)
+        rows += pocket(target, shown.units)
     if report:
         rows += _figures(report.figures, shown.units)
     return rows
@@ -114,6 +114,15 @@ def _near(
     return f"{units.say(abs(at - spot))} {ways[at > spot]} {name}"
 
 
+def _offsets(shown: Picture) -> str:
+    own = ", ".join(str(n) for n in in_order(shown.program.cuts, "work_offset"))
+    if not shown.elsewhere:
+        return f"work offset {own}"
+    others = ", ".join(str(n) for n in shown.elsewhere)
+    stations = "another station" if len(shown.elsewhere) == 1 else "other stations"
+    return f"work offset {own}; the program also serves {stations}, not drawn: offset {others}"
+
+
 def _tools(shown: Picture) -> list[tuple[str, str]]:
     numbers = in_order(shown.program.cuts, "tool")
     rows = [("tool", _tool(n, shown.cutters.get(n), shown.units)) for n in numbers[:TOOLS]]
@@ -151,26 +160,6 @@ def _path(shown: Picture, report: Report | None, rapid_rate: float) -> list[tupl
         rows.append(("", "some rapid moves lead out of the picture"))
     if not shown.zero_near:
         rows.append(("", "program zero lies outside the picture"))
-    return rows
-
-
-def _jaws(target: Target, units: Units) -> list[tuple[str, str]]:
-    b = target.blanks
-    size = " x ".join(units.number(v, 3) for v in (b.width, b.thickness, b.height))
-    proud = target.part_top
-    fit = f"grip {units.say(target.grip)}, side {units.say(target.side)}"
-    stands = "over" if proud > 0 else "under"
-    rows = [
-        ("blanks", f"{size} {_short(units)}, gap {units.say(b.gap)}, {b.material}"),
-        ("pocket", f"{units.say(-target.floor)} deep, {fit}"),
-        ("part", f"its top {units.say(abs(proud))} {stands} the jaw top"),
-    ]
-    if target.unreached:
-        worst = max(target.unreached, key=lambda place: place.size)
-        count = len(target.unreached)
-        places = "1 place" if count == 1 else f"{count} places"
-        said = f"{places} not reached, the largest {units.say(worst.size)}: {worst.why}"
-        rows.append(("left over", said))
     return rows
 
 

@@ -77,7 +77,7 @@ def lever_outline():
     return tuple((*start, math.tan(turn / 4)) for start, _, _, turn in lever_ring(0))
 
 
-def _upright(outline, floor, top=4.0):
+def upright(outline, floor, top=4.0):
     """What a target says of a part with upright walls."""
     return {
         "levels": (Level(0.0, floor, (outline,)),),
@@ -154,7 +154,7 @@ def lever_target(**changes):
         name="side-two",
         title="Crank lever, jaws for side two",
         units=Units.MM,
-        **_upright(lever_outline(), -8.0),
+        **upright(lever_outline(), -8.0),
         holes=(circle_outline(-29.0, 0.0, 6.0), circle_outline(29.0, 0.0, 3.0)),
         grip=0.0,
         side=0.15,
@@ -189,7 +189,7 @@ def rod_program():
 def rod_target():
     return lever_target(
         title="Rod of the crank",
-        **_upright(
+        **upright(
             ((-150.0, -6.0, 0.0), (150.0, -6.0, 1.0), (150.0, 6.0, 0.0), (-150.0, 6.0, 1.0)),
             -3.0,
             3.0,
@@ -223,7 +223,7 @@ def pin_program():
 def pin_target():
     return lever_target(
         title="Pin head",
-        **_upright(circle_outline(0.0, 0.0, 1.0), -0.4, 0.3),
+        **upright(circle_outline(0.0, 0.0, 1.0), -0.4, 0.3),
         holes=(),
         part_top=0.3,
         side=0.05,
@@ -237,7 +237,7 @@ def pin_target():
 def ring_target():
     return lever_target(
         title="Burr ring",
-        **_upright(circle_outline(0.0, 0.0, 20.0), -6.0, 9.0),
+        **upright(circle_outline(0.0, 0.0, 20.0), -6.0, 9.0),
         holes=(circle_outline(0.0, 0.0, 9.0),),
         part_top=9.0,
         grip=0.5,

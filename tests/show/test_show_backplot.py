@@ -22,6 +22,8 @@ from jawcam.proof.report import Report
 from jawcam.reader.cuts import Program
 from jawcam.show import window
 from jawcam.show.backplot import backplot, save, show_window
+from jawcam.show.page import Box, Pads, blank_page
+from jawcam.show.page import view as make_view
 from jawcam.show.style import DEPTHS, drawing_style
 from jawcam.units import Units
 
@@ -241,6 +243,18 @@ def test_the_scale_that_the_plan_tells_is_the_one_on_paper(units):
     (x0, _), (x1, _) = _axes(figure, "plan").transData.transform([(0, 0), (1, 0)])
     paper = (x1 - x0) / figure.dpi * 25.4
     assert paper / units.in_mm == pytest.approx(float(told.split()[2]), rel=0.01)
+
+
+@pytest.mark.parametrize("wide", [57.0, 36.0, 120.0])
+def test_no_axis_has_a_lone_number(wide):
+    with drawing_style():
+        figure, _ = blank_page()
+        pads = Pads(3.0, 3.0, 3.0, 3.0)
+        shown = make_view(
+            figure, Box(9, 9, wide, 40), Box(-46, -40, 92, 60), pads, name="v", marks=("X", "Y")
+        )
+    assert len(shown.axes.get_xticks()) > 1
+    assert len(shown.axes.get_yticks()) > 1
 
 
 def test_scale_bar_is_as_long_as_it_says(lever):

@@ -7,10 +7,11 @@ from itertools import combinations
 import numpy as np
 import pytest
 import show_demos as demo
+import show_pockets as pockets
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
 
-from jawcam.hold.target import Blanks, Bolt, Relief, Unreached
+from jawcam.hold.target import Blanks, Bolt, Groove, Relief, Unreached
 from jawcam.proof.report import Report
 from jawcam.show.backplot import backplot
 from jawcam.units import Units
@@ -58,21 +59,74 @@ def _scenes():
         "many tools": {"program": replace(pocket, cuts=tuple(tools)), "target": lever},
         "many levels": {
             "program": demo.program(demo.pocket_cuts(levels=tuple(np.arange(-1, -31, -1) / 3))),
-            "target": replace(lever, levels=(replace(lever.levels[0], floor=-10.0),)),
+            "target": replace(lever, **demo.upright(demo.lever_outline(), -10.0)),
         },
         "levels close together": {
             "program": demo.program(demo.pocket_cuts(levels=(-0.1, -0.3, -7.75, -8.0))),
             "target": lever,
         },
-        "part sunk": {"target": replace(lever, part_top=-2.0, clearance=300.0)},
+        "part sunk": {
+            "target": replace(
+                lever,
+                **demo.upright(demo.lever_outline(), -8.0, -2.0),
+                part_top=-2.0,
+                clearance=300.0,
+            )
+        },
         "bolts everywhere": {
             "target": replace(
                 lever, bolts=tuple(Bolt(x, 24.0, 9.0, -3.0) for x in range(-60, 61, 10))
             )
         },
+        **_pockets(many),
         "only rapid": {"program": demo.only_rapid()},
         "one point": {"program": demo.one_point()},
         "in one plane": {"program": demo.in_xz()},
+    }
+
+
+def _pockets(many):
+    stations = pockets.stations_program()
+    all_of_it = {
+        "drilled": pockets.HOLES * 3,
+        "groove": Groove(1.0, 0.5),
+        "facing": 0.5,
+        "edge": 0.5,
+        "edge_tool": 8,
+        "units": INCH,
+    }
+    twice = tuple(cut._replace(work_offset=1 + i % 9) for i, cut in enumerate(stations.cuts))
+    return {
+        "standing": {"program": pockets.hub_program(), "target": pockets.hub_target()},
+        "twelve levels and all else": {
+            "program": pockets.stairs_program(),
+            "target": replace(pockets.stairs_target(), zero=(-65.0, -43.0, -38.0), **all_of_it),
+            "units": INCH,
+            "report": many,
+        },
+        "low blanks, many levels": {
+            "program": pockets.stairs_program(),
+            "target": replace(
+                pockets.stairs_target(), blanks=Blanks(300.0, 20.0, 60.0, 6.0), **all_of_it
+            ),
+        },
+        "two floors": {"program": pockets.bosses_program(), "target": pockets.bosses_target()},
+        "lying": {"program": pockets.shaft_program(), "target": pockets.shaft_target()},
+        "dressed, with findings": {
+            "program": pockets.dressed_program(),
+            "target": pockets.dressed_target(),
+            "report": many,
+        },
+        "long and dressed": {
+            "program": demo.rod_program(),
+            "target": replace(demo.rod_target(), **all_of_it),
+            "report": many,
+        },
+        "first of two stations": {"program": stations, "target": pockets.hub_target()},
+        "one of nine stations": {
+            "program": replace(stations, cuts=twice),
+            "target": pockets.lever_at_second_station(),
+        },
     }
 
 

@@ -9,7 +9,8 @@ import shapely
 import show_demos as demo
 
 from jawcam.hold.target import Relief
-from jawcam.show.scene import bulged, cavity, sections, setting
+from jawcam.show.outlines import bulged, cavity
+from jawcam.show.scene import sections, setting
 from jawcam.units import Units
 
 
@@ -68,7 +69,9 @@ def test_corner_reliefs_widen_the_cavity():
     relief = Relief((36.0, 4.0), (42.0, 9.0), 2.0, (42.0, 9.0), -8.0)
     scene = setting(replace(demo.lever_target(), reliefs=(relief,)), Units.MM, 0.01)
     assert scene.cavity.contains(shapely.Point(43.0, 9.5))
-    assert scene.reliefs[0].area == pytest.approx(math.pi * 4 + 4 * math.hypot(6, 5), rel=1e-3)
+    assert scene.reliefs[0].shape.area == pytest.approx(
+        math.pi * 4 + 4 * math.hypot(6, 5), rel=1e-3
+    )
 
 
 def test_sections_are_the_stretches_inside():

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 import show_demos as demo
+import show_pockets as pockets
 
 from jawcam.cautions import SHORT
 from jawcam.proof.report import Figures, Report
@@ -63,6 +64,46 @@ def test_only_the_last_part_of_a_path_is_shown():
 
 def test_work_offset_is_told_by_its_number():
     assert _fact("offset") == "work offset 1"
+
+
+def test_a_program_for_several_stations_says_so():
+    stations = pockets.stations_program()
+    assert _fact("offset", program=stations, target=pockets.lever_at_second_station()) == (
+        "work offset 2; the program also serves another station, not drawn: offset 1"
+    )
+    cuts = tuple(c._replace(work_offset=1 + i % 3) for i, c in enumerate(stations.cuts))
+    said = _fact("offset", program=replace(stations, cuts=cuts), target=demo.lever_target())
+    assert said == "work offset 1; the program also serves other stations, not drawn: offset 2, 3"
+    assert _fact("offset", program=stations) == "work offset 1, 2"
+
+
+def test_a_program_for_other_stations_only_is_drawn_whole():
+    elsewhere = replace(demo.lever_target(), work_offset=6)
+    assert _fact("offset", target=elsewhere) == "work offset 1"
+
+
+def test_levels_are_told_from_the_programs_zero():
+    assert _fact("levels", target=pockets.hub_target()) == "4 levels: -3, -8, -13, -22 mm"
+    low = pockets.hub_target(zero=(0.0, 0.0, -45.0))
+    assert _fact("levels", target=low) == "4 levels: 42, 37, 32, 23 mm"
+    many = _fact("levels", target=pockets.stairs_target(), units=Units.INCH)
+    assert many == "12 levels: -0.059, -0.118 to -0.709 in"
+
+
+def test_what_is_done_beside_the_walls_is_told():
+    target = pockets.dressed_target()
+    assert _fact("drilled", target=target) == (
+        "2 x dia 5 mm beside the pocket; 1 x dia 3 mm at corners"
+    )
+    assert _fact("groove", target=target) == "2 mm wide along the foot of the wall, 0.6 mm deep"
+    assert _fact("faced off", target=target) == "0.8 mm above the jaw top"
+    assert _fact("edges", target=target) == "broken 0.7 mm wide by T8"
+    assert _fact("edges", target=replace(target, edge_tool=None)) == "broken 0.7 mm wide"
+
+
+def test_of_what_a_pocket_has_not_nothing_is_said():
+    told = {label for label, _ in _facts(target=demo.lever_target())}
+    assert told & {"levels", "drilled", "groove", "faced off", "edges"} == set()
 
 
 def test_tools_are_told_in_the_order_of_use():
