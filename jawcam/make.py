@@ -8,15 +8,16 @@ from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, Place
 from jawcam.hold.jaws import hold
+from jawcam.hold.solid import Drawn, drawn_part, solid_of
 from jawcam.hold.target import Target
 from jawcam.job.load import load
 from jawcam.job.model import Job, Setup
 from jawcam.job.places import place_in_setup
-from jawcam.mill.chosen import choose
+from jawcam.mill.beside import remarks
+from jawcam.mill.chosen import choose, driven
+from jawcam.mill.corners import corner_words
 from jawcam.mill.plan import plan
 from jawcam.mill.work import Work
-from jawcam.part.formats import read_drawing
-from jawcam.part.outline import Outline
 from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
@@ -25,20 +26,25 @@ from jawcam.proof.report import Report
 from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
+from jawcam.tools.choose import corner_cutter
 
 __all__ = ["Made", "dialect_of", "make", "setups_named", "target_of"]
 
 
 @dataclass(frozen=True)
 class Made:
-    """One setup, made: its program as text, as read back, and what the proof says of it."""
+    """One setup, made: its program as text, as read back, and what the proof says of it. file:
+    what the program is called, without its ending; the same for all setups that share one;
+    proven: whether nothing in the program must not run, the other setups' share included."""
 
     job: Job
     setup: Setup
     target: Target
+    file: str
     text: str
     program: Program
     report: Report
+    proven: bool
     dialect: str
     notes: tuple[str, ...]
 
@@ -54,40 +60,74 @@ def make(
     """
     tolerance = Tolerance()
     job = load(path, shown=shown, outside=outside)
-    outline = outline_of(job, tolerance)
+    drawn = drawn_part(job, tolerance)
     faults = FaultList()
-    made = []
+    works = []
     for setup in setups_named(job, setups):
         try:
-            made.append(make_setup(job, setup, outline, tolerance, post, outside=outside))
+            works.append(_work(job, setup, drawn, tolerance))
         except InputError as error:
-            faults.faults.extend(error.faults)
+            faults.faults.extend(fault for fault in error.faults if fault not in faults.faults)
+    faults.raise_if_any()
+    programs = [(path.stem, works)] if job.together else [(w.setup.name, [w]) for w in works]
+    made: list[Made] = []
+    for name, stations in programs:
+        try:
+            made += _program(name, stations, post, outside=outside)
+        except InputError as error:
+            faults.faults.extend(fault for fault in error.faults if fault not in faults.faults)
     faults.raise_if_any()
     return tuple(made)
 
 
-def make_setup(
-    job: Job,
-    setup: Setup,
-    outline: Outline,
-    tolerance: Tolerance,
-    post: str | None,
-    *,
-    outside: bool,
-) -> Made:
-    """One setup, the whole way: hold, plan, write, read back, prove."""
-    held = hold(job, setup, outline, tolerance)
+def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
+    """One setup, held, and its cutters chosen."""
+    held = hold(job, setup, solid_of(job, setup, drawn), tolerance)
     where = place_in_setup(job, setup)
+    top = held.levels[0].pockets
     rough, finish = choose(
-        job.tools, setup, job.machine, held.cavity, tolerance, units=job.units, place=where
+        job.tools, setup, job.machine, top, tolerance, units=job.units, place=where
     )
-    work = Work(setup, held.target, held.cavity, rough, finish, tolerance, where)
-    dialect = dialect_of(job, setup, post, outside=outside)
-    text = write(plan(work), dialect, units=job.units, zero=held.target.zero)
-    program = read(text, dialect.control, f"{setup.name}.nc")
-    notes = tuple(dict.fromkeys((*held.target.notes, *rough.notes, *finish.notes)))
-    report = prove(program, held.target, rapid=job.machine.rapid)
-    return Made(job, setup, held.target, text, program, report, dialect.name, notes)
+    corner, depth = finish, setup.hold.depth + setup.hold.groove
+    small = corner_cutter(job.tools, finish.cutter, depth)
+    if small is not finish.cutter:
+        corner = driven(small, setup, job.machine, units=job.units)
+    levels = held.levels, held.as_cut
+    return Work(job, setup, held.target, *levels, rough, finish, corner, tolerance, where)
+
+
+def _program(name: str, works: Sequence[Work], post: str | None, *, outside: bool) -> list[Made]:
+    """One program, planned, written, read back and proven for each of its stations."""
+    job = works[0].job
+    dialect = dialect_of(job, works[0].setup, post, outside=outside)
+    text = write(plan(works, name), dialect, units=job.units)
+    program = read(text, dialect.control, f"{name}.nc")
+    offsets = [work.target.work_offset for work in works]
+    reports = [
+        prove(program, work.target, rapid=job.machine.rapid, others=set(offsets) - {own})
+        for work, own in zip(works, offsets, strict=True)
+    ]
+    proven = all(report.ok for report in reports)
+    return [
+        Made(
+            job,
+            work.setup,
+            work.target,
+            name,
+            text,
+            program,
+            report,
+            proven,
+            dialect.name,
+            _notes(work),
+        )
+        for work, report in zip(works, reports, strict=True)
+    ]
+
+
+def _notes(work: Work) -> tuple[str, ...]:
+    cutters = (*work.rough.notes, *work.finish.notes, *corner_words(work))
+    return tuple(dict.fromkeys((*work.target.notes, *remarks(work), *cutters)))
 
 
 def dialect_of(job: Job, setup: Setup, post: str | None, *, outside: bool) -> Dialect:
@@ -104,22 +144,10 @@ def dialect_of(job: Job, setup: Setup, post: str | None, *, outside: bool) -> Di
     return load_dialect(setup.post, near=folder)
 
 
-def outline_of(job: Job, tolerance: Tolerance) -> Outline:
-    """The job's drawing, read. Raises InputError with all that is wrong in it."""
-    assert job.part.outline is not None
-    return read_drawing(
-        job.part.outline,
-        shown=str(Path(job.file).parent / job.part.outline.name),
-        layer=job.part.layer,
-        units=job.part.drawing_units,
-        tolerance=tolerance,
-    )
-
-
 def target_of(job: Job, setup: Setup) -> Target:
     """What must go and what must stay, for proving a program that came from elsewhere."""
     tolerance = Tolerance()
-    return hold(job, setup, outline_of(job, tolerance), tolerance).target
+    return hold(job, setup, solid_of(job, setup, drawn_part(job, tolerance)), tolerance).target
 
 
 def setups_named(job: Job, names: Sequence[str]) -> tuple[Setup, ...]:

@@ -1,10 +1,17 @@
-"""Golden files: a text is compared with the one in the repository, or replaces it on demand."""
+"""Golden files: a text is compared with the one in the repository, or replaces it on demand.
+Property tests try the same examples in every run, unless they are asked to search for new ones
+with ``--hypothesis-profile=search``."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
+import hypothesis
 import pytest
+
+hypothesis.settings.register_profile("steady", derandomize=True)
+hypothesis.settings.register_profile("search", derandomize=False)
+hypothesis.settings.load_profile("steady")
 
 GOLDEN = Path(__file__).parent / "golden"
 

@@ -18,12 +18,12 @@ __all__ = ["write_made"]
 def write_made(made: Made, out: Path) -> tuple[Path, ...]:
     """Write a setup's program, backplot and figures into `out`, all or none of them.
 
-    Only a proven program is called NAME.nc; one that failed is kept as NAME.unproven.txt, to be
-    looked at, and an older NAME.nc does not survive beside it. Raises InputError when `out` can't
+    Only a proven program is called FILE.nc; one that failed is kept as FILE.unproven.txt, to be
+    looked at, and an older FILE.nc does not survive beside it. Raises InputError when `out` can't
     be written to.
     """
     name = made.setup.name
-    good, bad = f"{name}.nc", f"{name}.unproven.txt"
+    good, bad = f"{made.file}.nc", f"{made.file}.unproven.txt"
     figure = backplot(
         made.program,
         target=made.target,
@@ -32,14 +32,19 @@ def write_made(made: Made, out: Path) -> tuple[Path, ...]:
         rapid=made.job.machine.rapid,
         cutters=made.job.tools,
     )
-    figures = {"program": name, "post": made.dialect, **to_dict(made.report, made.job.units)}
+    figures = {
+        "program": made.file,
+        "setup": name,
+        "post": made.dialect,
+        **to_dict(made.report, made.job.units),
+    }
     files: dict[str, Callable[[Path], None]] = {
-        good if made.report.ok else bad: _text(made.text),
+        good if made.proven else bad: _text(made.text),
         f"{name}.png": lambda path: save(figure, path),
         f"{name}.json": _text(json.dumps(figures, indent=2, ensure_ascii=False) + "\n"),
     }
     paths = deliver(out, files)
-    (out / (bad if made.report.ok else good)).unlink(missing_ok=True)
+    (out / (bad if made.proven else good)).unlink(missing_ok=True)
     return paths
 
 

@@ -30,7 +30,8 @@ def command(
     """Make every setup of JOB.
 
     Each gets a proven program (NAME.nc), its backplot (NAME.png) and the proof's figures
-    (NAME.json). A program that fails its proof is not written as a .nc, and the exit status is 1.
+    (NAME.json); setups that share one program (together = true) get it under the job's own name.
+    A program that fails its proof is not written as a .nc, and the exit status is 1.
     """
     gc.disable()  # one short run that keeps nearly all it makes: collecting only costs time
     from jawcam.make import make
@@ -44,7 +45,7 @@ def command(
         paths = write_made(one, out)
         for note in one.notes:
             click.echo(f"{name}: {note}")
-        click.echo(say(one.report, one.job.units, f"{name}.nc"))
+        click.echo(say(one.report, one.job.units, f"{one.file}.nc"))
         click.echo(f"{name}: wrote {', '.join(str(path) for path in paths)}")
     gc.freeze()  # nor is there anything to look for on the way out
     return 0 if all(one.report.ok for one in made) else 1

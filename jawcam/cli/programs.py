@@ -44,7 +44,8 @@ def opened(
     owner, chosen = _setup_of(job, setup, outside=outside)
     program = _read(path, dialect_of(owner, chosen, post, outside=outside))
     target = target_of(owner, chosen)
-    report = prove(program, target, rapid=owner.machine.rapid)
+    others = {one.work_offset for one in owner.setups if owner.together} - {target.work_offset}
+    report = prove(program, target, rapid=owner.machine.rapid, others=others)
     return Opened(program, owner.units, report, owner, target)
 
 

@@ -51,7 +51,13 @@ JUDGES = {"reader", "proof"}
 JUDGED = {"motion", "post", "posts", "mill", "turn", "geometry"}
 
 # What the planner and the judge both read: plain data, and nothing that computes.
-TARGET = {"jawcam.hold.target", "jawcam.job.model", "jawcam.tools.cutter", "jawcam.units"}
+TARGET = {
+    "jawcam.hold.target",
+    "jawcam.job.model",
+    "jawcam.part.piece",
+    "jawcam.tools.cutter",
+    "jawcam.units",
+}
 
 # Packages whose own module holds more than a docstring, and what may be taken from it.
 SPEAKING = {"jawcam": {"__version__"}, "jawcam.cli": {"main"}}

@@ -1,5 +1,6 @@
 """A program that fails its proof is not left behind as one: exit status 1."""
 
+import pytest
 from whole_jobs import JOB, disc_drawing, job_with, make_one, put, rounded_drawing
 from whole_told import check_told, files
 
@@ -8,18 +9,38 @@ import jawcam.make
 BOLT = ("rough = {", "bolts = [{ at = [0, 10], dia = 8, top = -2 }]\nrough = {")
 
 
+@pytest.fixture
+def too_deep(monkeypatch):
+    """A planner gone wrong: it cuts a tenth of a millimetre too deep."""
+    write = jawcam.make.write
+
+    def wrong(*given, **kwargs):
+        return write(*given, **kwargs).replace("Z-5.", "Z-5.1")
+
+    monkeypatch.setattr(jawcam.make, "write", wrong)
+
+
+@pytest.mark.usefixtures("too_deep")
 def test_failed_proof_leaves_no_program(say, tmp_path):
-    """A bolt stands in the pocket: exit status 1, and what was written is called by what it is.
-    The program of an earlier run does not survive beside it."""
+    """Exit status 1, and what was written is called by what it is. The program of an earlier run
+    does not survive beside it."""
     out = tmp_path / "out"
     out.mkdir()
     (out / "jaws.nc").write_text("an older one\n")
-    status, said, err = say("make", put(tmp_path, job_with(BOLT), disc_drawing()), "--out", out)
+    status, said, err = say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)
     assert (status, err) == (1, "")
     assert files(out) == ["jaws.json", "jaws.png", "jaws.unproven.txt"]
     assert "not proven" in said
-    assert "bolt 1" in said
+    assert "P401" in said
     assert "jaws.unproven.txt" in said
+
+
+def test_bolt_in_the_pocket_stops_the_job(say, tmp_path):
+    """Nothing is planned then, so that there is nothing to prove."""
+    status, said, err = say("make", put(tmp_path, job_with(BOLT), disc_drawing()))
+    assert (status, said) == (2, "")
+    assert "bolts[1]" in err
+    check_told(err)
 
 
 def test_proven_program_takes_away_the_unproven_one(say, tmp_path):
@@ -30,14 +51,9 @@ def test_proven_program_takes_away_the_unproven_one(say, tmp_path):
     assert files(out) == ["jaws.json", "jaws.nc", "jaws.png"]
 
 
-def test_program_of_a_planner_gone_wrong_is_not_left_behind(say, tmp_path, monkeypatch):
+@pytest.mark.usefixtures("too_deep")
+def test_program_of_a_planner_gone_wrong_is_not_left_behind(say, tmp_path):
     """The proof stands between: a text cut a tenth too deep never becomes a program."""
-    write = jawcam.make.write
-
-    def too_deep(*given, **kwargs):
-        return write(*given, **kwargs).replace("Z-5.", "Z-5.1")
-
-    monkeypatch.setattr(jawcam.make, "write", too_deep)
     job = put(tmp_path, JOB, rounded_drawing())
     status, out, _ = say("make", job, "--out", tmp_path / "out")
     assert status == 1
