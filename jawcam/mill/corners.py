@@ -103,7 +103,7 @@ def runs(level: LevelWork) -> tuple[Run, ...]:
                 found += some
                 been.append(region)
             elif margin == radius or _needed(level, region):
-                _no_way_in(level, region, left, faults)
+                _no_way_in(level, region, faults)
         cleared.append(Cleared(tuple(been), radius))
     faults.raise_if_any()
     return tuple(found)
@@ -157,39 +157,34 @@ def _needed(level: LevelWork, region: Region) -> bool:
     return bool(shrink([region], corner.dia / 2 - corner.stepover, level.work.tolerance))
 
 
-def _no_way_in(level: LevelWork, region: Region, left: Sequence[Narrow], faults: FaultList) -> None:
-    """Note each place left that a region reaches."""
-    work, units = level.work, level.work.job.units
-    near = grow([region], work.corner.dia / 2, work.tolerance)
-    for one in left:
-        at = units.point(*one.at)
-        place = replace(work.place, at=at)
-        if inside_distances(near, np.array([one.at]))[0] <= 0 or place in _places(faults):
+def _no_way_in(level: LevelWork, region: Region, faults: FaultList) -> None:
+    """Note each place left that the cutter would cut on its way round a region."""
+    work, say = level.work, level.work.job.units.say
+    for one in too_narrow(level.pockets, work.finish.dia, work.tolerance):
+        place = replace(work.place, at=work.job.units.point(*one.at))
+        known = any(fault.place == place for fault in faults.faults)
+        if known or not _meets(region.outer, [one], work.corner.dia / 2):
             continue
         faults.add(
-            f"tool {work.finish.cutter.number}, {units.say(work.finish.dia)}, which is to finish "
-            f"the pocket, does not get into it at {at}, where it is only {units.say(one.size)} "
-            f"wide, and from where it does get tool {work.corner.cutter.number} has no way there",
+            f"the pocket is only {say(one.size)} wide here, too narrow for tool "
+            f"{work.finish.cutter.number}, {say(work.finish.dia)}, which is to finish it, and from "
+            f"where that gets to, tool {work.corner.cutter.number} has no way in",
             place,
-            "finish with an end mill that is smaller than that",
+            f"finish with an end mill of less than {say(one.size)}",
         )
-
-
-def _places(faults: FaultList) -> list[object]:
-    return [fault.place for fault in faults.faults]
 
 
 def _pick(trail: Trail, level: LevelWork, found: Sequence[Run]) -> None:
     work, corner = level.work, level.work.corner
     usual = max(work.setup.rough.leave, 0.1)
     feed = min(corner.feed, work.setup.finish.feed or math.inf)
-    clear = _clear(level)
+    slow, clear = min(corner.slot_feed, feed), _clear(level)
     for run in found:
-        feeds = feeds_for(run.widths, usual, corner.dia, feed, corner.slot_feed)
+        feeds = feeds_for(run.widths, usual, corner.dia, feed, slow)
         for z in _heights(level, light=max(run.widths) <= CORNER * usual):
             hop(trail, run.down, max(z, level.floor), clear, work.air)
             trail.feed(*run.down, z, corner.plunge_feed)
-            trail.feed(*run.path.start, z, corner.slot_feed)
+            trail.feed(*run.path.start, z, slow)
             trail.trace(run.path, z, feeds)
             trail.feed(*run.up, z, feed)
 

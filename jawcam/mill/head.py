@@ -59,7 +59,7 @@ def _tools(works: Sequence[Work], used: Sequence[Chosen]) -> Iterator[str]:
     for work in works:
         target = work.target
         depth = -target.floor + (target.groove.depth if target.groove else 0.0)
-        for one in (work.rough, work.finish):
+        for one in (work.rough, work.finish, work.corner):
             deepest[one.cutter.number] = max(depth, deepest.get(one.cutter.number, 0.0))
     for one in {one.cutter.number: one for one in used}.values():
         number = one.cutter.number
