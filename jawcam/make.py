@@ -69,7 +69,7 @@ def make(
         except InputError as error:
             faults.faults.extend(fault for fault in error.faults if fault not in faults.faults)
     faults.raise_if_any()
-    programs = [(path.stem, works)] if job.together else [(w.setup.name, [w]) for w in works]
+    programs = _programs(path.stem, job, works)
     made: list[Made] = []
     for name, stations in programs:
         try:
@@ -80,13 +80,29 @@ def make(
     return tuple(made)
 
 
+def _programs(stem: str, job: Job, works: Sequence[Work]) -> list[tuple[str, list[Work]]]:
+    """What each program is called and the stations that it serves. One that serves some of a
+    job's stations only is never called like the one that serves all."""
+    if not job.together or len(works) == 1:
+        return [(work.setup.name, [work]) for work in works]
+    names = [work.setup.name for work in works]
+    whole = len(works) == len(job.setups)
+    return [(stem if whole else "-".join((stem, *names)), list(works))]
+
+
 def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
     """One setup, held, and its cutters chosen."""
     held = hold(job, setup, solid_of(job, setup, drawn), tolerance)
     where = place_in_setup(job, setup)
     top = held.levels[0].pockets
     rough, finish = choose(
-        job.tools, setup, job.machine, top, tolerance, units=job.units, place=where
+        job.tools,
+        setup,
+        job.machine,
+        top,
+        tolerance,
+        units=job.units,
+        where=lambda key: place_in_setup(job, setup, key),
     )
     corner, depth = finish, setup.hold.depth + setup.hold.groove
     small = corner_cutter(job.tools, finish.cutter, depth)
@@ -100,6 +116,7 @@ def _program(name: str, works: Sequence[Work], post: str | None, *, outside: boo
     """One program, planned, written, read back and proven for each of its stations."""
     job = works[0].job
     dialect = dialect_of(job, works[0].setup, post, outside=outside)
+    _check_offsets(works, dialect)
     text = write(plan(works, name), dialect, units=job.units)
     program = read(text, dialect.control, f"{name}.nc")
     offsets = [work.target.work_offset for work in works]
@@ -123,6 +140,19 @@ def _program(name: str, works: Sequence[Work], post: str | None, *, outside: boo
         )
         for work, report in zip(works, reports, strict=True)
     ]
+
+
+def _check_offsets(works: Sequence[Work], dialect: Dialect) -> None:
+    """Raise InputError for work offsets that the dialect has no words for."""
+    faults, words = FaultList(), dialect.work_offsets
+    for work in works:
+        number = work.target.work_offset
+        if number > len(words):
+            has = f"it has {len(words)}" if words else "it has none"
+            what = f"{dialect.name} has no word for work offset {number}: {has}"
+            place = place_in_setup(work.job, work.setup, "work_offset")
+            faults.add(what, place, "choose another, or another post")
+    faults.raise_if_any()
 
 
 def _notes(work: Work) -> tuple[str, ...]:

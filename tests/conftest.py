@@ -9,8 +9,8 @@ from pathlib import Path
 import hypothesis
 import pytest
 
-hypothesis.settings.register_profile("steady", derandomize=True)
-hypothesis.settings.register_profile("search", derandomize=False)
+hypothesis.settings.register_profile("steady", derandomize=True, deadline=None)
+hypothesis.settings.register_profile("search", derandomize=False, deadline=None)
 hypothesis.settings.load_profile("steady")
 
 GOLDEN = Path(__file__).parent / "golden"

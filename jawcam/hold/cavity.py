@@ -9,7 +9,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
+from jawcam.geometry.carriers import Floats
 from jawcam.geometry.combine import difference, union
+from jawcam.geometry.cut import along
+from jawcam.geometry.measure import inside_distances
 from jawcam.geometry.narrow import substantial
 from jawcam.geometry.offset import grow
 from jawcam.geometry.shapes import Path, Region, polygon
@@ -18,7 +23,13 @@ from jawcam.hold.target import Blanks
 from jawcam.part.solid import Slab
 from jawcam.tolerance import Tolerance
 
-__all__ = ["CutLevel", "blank_regions", "cavity_levels", "pockets_of"]
+__all__ = ["MOST_LEVELS", "CutLevel", "blank_regions", "cavity_levels", "pockets_of"]
+
+
+MOST_LEVELS = 60
+"""So many levels of a cavity are cut; finer steps cost hours (common practice, no source)."""
+
+_SPACING = 0.1  # mm
 
 
 @dataclass(frozen=True)
@@ -38,13 +49,13 @@ def cavity_levels(
     """The levels of the cavity, from the jaw top down to the seat `depth` below it.
 
     slabs: the part as it lies, from its underside up. What stands above the jaw top is left out;
-    neighbouring levels with the same cavity are one.
+    neighbouring levels with the same cavity are one. It stops at one more than `MOST_LEVELS`.
     """
     levels: list[CutLevel] = []
     below: tuple[Region, ...] = ()
     for slab in slabs:
         floor, top = slab.bottom - depth, min(slab.top - depth, 0.0)
-        if floor >= 0:
+        if floor >= 0 or len(levels) > MOST_LEVELS:
             break
         pockets = _over(pockets_of(slab.outlines, grip, side, tolerance), below, tolerance)
         if levels and _covers(below, pockets, tolerance):
@@ -90,8 +101,27 @@ def _over(
 
 
 def _covers(whole: Sequence[Region], part: Sequence[Region], tolerance: Tolerance) -> bool:
-    """Whether `whole` holds all of `part`, but for rounding."""
+    """Whether `whole` holds all of `part`, but for rounding.
+
+    Points along the boundary settle most cases: a distance from an edge changes by no more than
+    half their spacing between two of them.
+    """
+    if not part or whole == part:
+        return True
+    if not whole:
+        return False
+    inside = inside_distances(whole, _sampled(part))
+    if inside.min() >= _SPACING / 2:
+        return True
+    if inside.min() < -_SPACING / 2:
+        return False
     return not substantial(difference(part, whole, tolerance), tolerance)
+
+
+def _sampled(regions: Sequence[Region]) -> Floats:
+    """Points along the boundaries, (n, 2), none farther than `_SPACING` from the next."""
+    segments = [s for region in regions for path in region.paths for s in path.segments]
+    return np.array([point for s in segments for point in along(s, _SPACING)])
 
 
 def _filled(regions: Sequence[Region]) -> tuple[Region, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jawcam.errors import Fault, InputError, Place
+from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
 from jawcam.job.model import Fit
 from jawcam.part.fits import FitError, Zone, limits_of_fit, zone
 from jawcam.units import Units
@@ -15,6 +15,7 @@ FAR_OFF = 0.5
 """mm; where the part is drawn further off the fit's size than this, a person is told (common
 practice, no source)."""
 
+_ANY = 10.0  # mm; a size to look a class up at where none is known
 _HAIR = 1e-9  # mm; what is left of the floating point's noise
 
 
@@ -38,14 +39,18 @@ def fitted(fit: Fit, held: float | None, units: Units, place: Place) -> Fitted:
     if not fit.letters:
         return Fitted(fit.grip, ())
     size = held if fit.size is None else fit.size
+    faults = FaultList()
     if size is None:
         what = f"the fit {fit.letters} lacks the size that it is for: an outline has no diameter"
-        raise InputError(Fault(what, place, "give size, or the clearance as grip in figures"))
+        faults.add(what, place, "give size, or the clearance as grip in figures")
     try:
-        hole, notes = _told(fit.letters, size, units)
+        hole, notes = _told(fit.letters, size or _ANY, units)
     except FitError as error:
         mend = f"{error.mend}, or give the clearance as grip in figures"
-        raise InputError(Fault(error.what, place, mend)) from error
+        faults.add(error.what, place, mend)
+    faults.raise_if_any()
+    if size is None:
+        raise InternalError("a fit without a size was let through")
     drawn = size if held is None else held
     grip = (size + hole.middle - drawn) / 2
     if grip < -_HAIR:

@@ -204,4 +204,5 @@ def _rounded(value: float, *, up: bool = False) -> str:
 
 def _down(times: float) -> str:
     """A margin, never told larger than it is."""
-    return f"{math.floor(times * 10 + 1e-9) / 10:.1f}"
+    digits = 1 if times >= 0.1 else 3
+    return f"{math.floor(times * 10**digits + 1e-9) / 10**digits:.{digits}f}"

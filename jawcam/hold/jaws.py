@@ -8,13 +8,14 @@ from dataclasses import dataclass, replace
 from jawcam.errors import Fault, FaultList, InputError, Place
 from jawcam.geometry.shapes import Path, Region, to_bulges
 from jawcam.hold.blanks import check_blanks
-from jawcam.hold.cavity import CutLevel, cavity_levels
+from jawcam.hold.cavity import MOST_LEVELS, CutLevel, cavity_levels
 from jawcam.hold.closing import Closing, Wall, check_closing, closing, words
 from jawcam.hold.cornered import corners_by_level, levels_as_cut
 from jawcam.hold.corners import Corners
 from jawcam.hold.drilled import drilled_of
 from jawcam.hold.fit import fitted
 from jawcam.hold.grip import grip_words
+from jawcam.hold.lying import rested
 from jawcam.hold.place import place
 from jawcam.hold.proud import check_proud, proud_words
 from jawcam.hold.seat import check_groove, groove_of, seat_words
@@ -57,7 +58,10 @@ def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
     _check_lying(placed, job, setup, faults, where)
     held = _held_dia(placed, setup.hold.depth)
     fit = fitted(_on_nominal(setup.fit, held, job), held, job.units, where("fit"))
-    levels = cavity_levels(placed.slabs, setup.hold.depth, fit.grip, setup.fit.side, tolerance)
+    rests = rested(placed, setup, job.units, where, faults)
+    levels = cavity_levels(rests.slabs, setup.hold.depth, fit.grip, setup.fit.side, tolerance)
+    _check_count(levels, faults, where)
+    _check_clearance(job, setup, faults, where)
     cutter = finisher(job.tools, setup.finish.tool, where())
     check_flutes(cutter, setup.hold.depth + setup.hold.groove, job, where("hold.depth"))
     small = corner_cutter(job.tools, cutter, setup.hold.depth + setup.hold.groove)
@@ -78,18 +82,22 @@ def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
             where,
         ),
         lambda: check_closing(closed, job.units, where("jaws.gap")),
-        lambda: check_groove(levels[-1], setup.hold.groove, cutter, job.units, tolerance, where),
+        lambda: check_groove(
+            levels[-1], setup.hold.groove, cutter, setup.jaws, job.units, tolerance, where
+        ),
         lambda: check_proud(placed.height, setup, job.units, where),
     ):
         _collect(faults, check)
     faults.raise_if_any()
     notes = (
-        *(one.text for one in placed.remarks if one.bottom < setup.hold.depth),
+        *rests.notes,
+        *_remarks(placed, setup.hold.depth, levels),
         *placed.notes,
         *fit.notes,
         *proud_words(placed.height, setup, job.units),
         *words(closed, job.units),
-        *seat_words(placed.broken_below, setup, job.units),
+        *(["closing is told of the part as drawn, not of its class"] if setup.fit.letters else []),
+        *seat_words(placed.broken_below, setup, job.units, lies=placed.lying is not None),
         *grip_words(setup.clamp, setup.next_cut, job.part.material, job.units),
     )
     target = _target(job, setup, placed, levels, corners, drilled, fit.grip, cutter, notes)
@@ -189,6 +197,41 @@ def _check_lying(
             where("hold.depth"),
             f"hold it {say(least)} deep or more",
         )
+
+
+def _check_clearance(
+    job: Job, setup: Setup, faults: FaultList, where: Callable[[str], Place]
+) -> None:
+    """The cutter moves freely above the blanks before they are faced too."""
+    if setup.face is not None and setup.clearance <= setup.face.take:
+        faults.add(
+            f"the clearance is no more than what is faced off, {job.units.say(setup.face.take)}",
+            where("clearance"),
+            "give a larger clearance",
+        )
+
+
+def _check_count(
+    levels: Sequence[CutLevel], faults: FaultList, where: Callable[[str], Place]
+) -> None:
+    """Nobody wants to wait for hundreds of steps."""
+    if len(levels) > MOST_LEVELS:
+        faults.add(
+            f"the cavity would have more than {MOST_LEVELS} levels, each roughed and finished",
+            where("fit.step"),
+            "let its steps stand farther off the taper: give a larger fit.step",
+        )
+
+
+def _remarks(placed: Solid, depth: float, levels: Sequence[CutLevel]) -> list[str]:
+    """What is to be said of the part below the jaw top, of its steps only where it has them."""
+    floors = [level.floor + depth for level in levels]
+    return [
+        one.text
+        for one in placed.remarks
+        if one.bottom < depth
+        and (not one.stepped or any(one.bottom < height < one.top for height in floors))
+    ]
 
 
 def _held_dia(placed: Solid, depth: float) -> float | None:

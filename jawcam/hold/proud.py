@@ -25,7 +25,7 @@ def check_proud(height: float, setup: Setup, units: Units, where: Callable[[str]
         found = f"{say(left)} above" if left >= 0 else f"{say(-left)} below"
         faults.add(
             f"the next cut, {say(cut.down)} down from the part's top, ends {found} the jaw top, "
-            f"and {say(cut.clear)} is asked",
+            f"but {say(cut.clear)} above it are asked for",
             where("next_cut.down"),
             f"hold the part {say(cut.clear - left)} less deep, or cut less far down",
         )

@@ -62,7 +62,7 @@ def drilling(work: Work) -> Iterator[Operation]:
         cut = partial(
             drill_holes,
             holes=holes,
-            start=work.target.facing + START,
+            start=work.target.facing + min(START, work.target.clearance),
             clear=work.target.facing + work.target.clearance,
             feed=chosen.plunge_feed,
             peck=peck,
@@ -121,7 +121,7 @@ def _spot(trail: Trail, work: Work, chosen: Chosen, holes: list[Hole]) -> None:
         trail,
         holes,
         chosen.cutter,
-        start=work.target.facing + START,
+        start=work.target.facing + min(START, work.target.clearance),
         clear=work.target.facing + work.target.clearance,
         feed=chosen.plunge_feed,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from jawcam.errors import Fault, InputError, Place
@@ -54,7 +54,7 @@ def choose(
     tolerance: Tolerance,
     *,
     units: Units,
-    place: Place,
+    where: Callable[[str], Place],
 ) -> tuple[Chosen, Chosen]:
     """The roughing and the finishing cutter of a setup.
 
@@ -62,11 +62,20 @@ def choose(
     gets into one of them with stock left on the wall. Raises InputError when none does, or a
     stepover leaves islands.
     """
+    place = where("")
     finish = finisher(cutters, setup.finish.tool, place)
     rough = _rougher(cutters, setup, pockets, tolerance, units=units, place=place)
+    asked = setup.rough.stepover
+    if asked is not None and asked > rough.dia / 2:
+        what = (
+            f"a stepover of {units.say(asked)} is more than half of tool {rough.number}'s "
+            f"diameter: islands would be left standing between the rings"
+        )
+        mend = f"ask for {units.say(rough.dia / 2)} or less"
+        raise InputError(Fault(what, where("rough.stepover"), mend))
     return (
-        _settled(rough, setup, machine, units=units, place=place),
-        _settled(finish, setup, machine, units=units, place=place),
+        _settled(rough, setup, machine, units=units),
+        _settled(finish, setup, machine, units=units),
     )
 
 
@@ -119,19 +128,11 @@ def driven(cutter: Cutter, setup: Setup, machine: Machine, *, units: Units) -> C
     )
 
 
-def _settled(
-    cutter: Cutter, setup: Setup, machine: Machine, *, units: Units, place: Place
-) -> Chosen:
-    """How a cutter is driven in the pocket, what the job says of roughing taken for it. Raises
-    InputError when a stepover would leave islands."""
+def _settled(cutter: Cutter, setup: Setup, machine: Machine, *, units: Units) -> Chosen:
+    """How a cutter is driven in the pocket, what the job says of roughing taken for it; never at
+    a stepover that leaves islands."""
     chosen, rough = driven(cutter, setup, machine, units=units), setup.rough
-    stepover = rough.stepover or chosen.stepover
-    if stepover > cutter.dia / 2:
-        what = (
-            f"a stepover of {units.say(stepover)} is more than half of tool {cutter.number}'s "
-            f"diameter: islands would be left standing between the rings"
-        )
-        raise InputError(Fault(what, place, f"ask for {units.say(cutter.dia / 2)} or less"))
+    stepover = min(rough.stepover or chosen.stepover, cutter.dia / 2)
     return replace(
         chosen,
         feed=rough.feed or chosen.feed,

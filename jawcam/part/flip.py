@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jawcam.geometry.transform import mirrored
-from jawcam.part.solid import Remark, Slab, Slice, Solid
+from jawcam.part.solid import Slab, Slice, Solid
 
 __all__ = ["flipped"]
 
@@ -26,7 +26,7 @@ def flipped(solid: Solid) -> Solid:
             for one in reversed(solid.slices)
         ),
         remarks=tuple(
-            Remark(height - one.top, height - one.bottom, one.text) for one in solid.remarks
+            replace(one, bottom=height - one.top, top=height - one.bottom) for one in solid.remarks
         ),
         broken_below=solid.broken_above,
         broken_above=solid.broken_below,

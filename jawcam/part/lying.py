@@ -13,7 +13,7 @@ from jawcam.geometry.tidy import tidied
 from jawcam.part.piece import Piece
 from jawcam.part.profile import check_turned, half_profile, idle_breaks
 from jawcam.part.solid import Slab, Slice, Solid
-from jawcam.part.table import remarks
+from jawcam.part.table import thread_remarks
 from jawcam.units import Units
 
 __all__ = ["lying"]
@@ -50,8 +50,18 @@ def lying(
         holes=(),
         slices=_slices(profile, radius),
         least_depth=radius,
-        notes=(*idle_breaks(pieces), *remarks(pieces, bore)),
+        lying=_rests(profile, radius),
+        notes=(*idle_breaks(pieces), *(text for _, _, text in thread_remarks(pieces))),
     )
+
+
+def _rests(profile: Sequence[Segment], radius: float) -> tuple[float, float]:
+    """The X from the first to the last place of the largest diameter."""
+    middle = profile[-1].end[0] / 2
+    points = [point for segment in profile for point in (segment.start, segment.end)]
+    points += [(s.centre[0], s.centre[1] + s.radius) for s in profile if isinstance(s, Arc)]
+    ends = [z for z, r in points if abs(r - radius) <= _HAIR]
+    return min(ends) - middle, max(ends) - middle
 
 
 def _silhouette(profile: Sequence[Segment]) -> Path:

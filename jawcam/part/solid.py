@@ -29,12 +29,13 @@ class Slice:
 
 @dataclass(frozen=True)
 class Remark:
-    """What was done to the part between two heights above its underside, for those who cut it
-    there."""
+    """What a person should know of the part between two heights above its underside. stepped:
+    only where the cavity has steps there."""
 
     bottom: float
     top: float
     text: str
+    stepped: bool = False
 
 
 @dataclass(frozen=True)
@@ -47,8 +48,9 @@ class Solid:
     drawn but never cut. slices: from the underside up; between two neighbours the shape changes
     evenly, and where it jumps two have the same height. broken_below, broken_above: by how much
     the edges of its underside and of its top are broken. least_depth: how deep it must sit at
-    least so that upright walls meet it where it is widest. notes: what was done to
-    it that a person should know; remarks: the same of some heights only.
+    least so that upright walls meet it where it is widest. lying: where it lies on its side, the
+    stretch (X from, X to) of its largest diameter, on which it rests; None if it stands. notes:
+    what was done to it that a person should know; remarks: the same of some heights only.
     """
 
     slabs: tuple[Slab, ...]
@@ -58,6 +60,7 @@ class Solid:
     broken_below: float = 0.0
     broken_above: float = 0.0
     least_depth: float = 0.0
+    lying: tuple[float, float] | None = None
     notes: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
 

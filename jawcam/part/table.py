@@ -9,7 +9,7 @@ from jawcam.errors import Fault, FaultList, Place
 from jawcam.part.piece import Piece
 from jawcam.units import Units
 
-__all__ = ["Stretch", "bore_faults", "remarks", "stretches"]
+__all__ = ["Stretch", "bore_faults", "stretches", "thread_remarks"]
 
 _HAIR = 1e-9  # mm; sums of lengths that are equal on paper agree better
 
@@ -86,13 +86,11 @@ def bore_faults(
     return faults.faults
 
 
-def remarks(pieces: Sequence[Piece], bore: Sequence[Piece]) -> tuple[str, ...]:
-    """What a person who grips the part should know of it."""
-    notes = [
-        f"piece {number} is a thread ({piece.thread}): the jaws may grip it"
-        for number, piece in enumerate(pieces, 1)
-        if piece.thread
-    ]
-    if bore:
-        notes.append("the bore is shown, not cut")
-    return tuple(notes)
+def thread_remarks(pieces: Sequence[Piece]) -> tuple[tuple[float, float, str], ...]:
+    """What a person who grips the part should know of its threads, and where along the axis each
+    begins and ends."""
+    return tuple(
+        (row.begin, row.end, f"the jaws grip piece {row.number}, a thread ({row.piece.thread})")
+        for row in stretches(pieces)
+        if row.piece.thread
+    )

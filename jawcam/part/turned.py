@@ -11,7 +11,7 @@ from jawcam.part.piece import Piece
 from jawcam.part.profile import check_turned, end_breaks, half_profile, idle_breaks
 from jawcam.part.solid import Remark, Slab, Slice, Solid
 from jawcam.part.steps import stands_off, stops
-from jawcam.part.table import remarks, stretches
+from jawcam.part.table import stretches, thread_remarks
 from jawcam.units import Units
 
 __all__ = ["BREAK", "standing"]
@@ -46,6 +46,7 @@ def standing(
     coarse = half_profile(pieces, units=units, place=place, beyond=BREAK)
     widths = [radius for one in stretches(bore) for radius in (one.first, one.last)]
     break_a, break_b = end_breaks(pieces)
+    length = sum(piece.length for piece in pieces)
     return Solid(
         slabs=_slabs(coarse, step),
         silhouette=(circle((0, 0), Path(exact).box[3]),),
@@ -53,11 +54,17 @@ def standing(
         slices=_slices(exact),
         broken_below=_left_broken(break_b, pieces[-1], stops(coarse[-1], step)[-2:]),
         broken_above=_left_broken(break_a, pieces[0], stops(coarse[0], step)[:2]),
-        remarks=tuple(_stepping(coarse, step, units)),
+        remarks=(
+            *_stepping(coarse, step, units),
+            *(
+                Remark(length - end, length - begin, text)
+                for begin, end, text in thread_remarks(pieces)
+            ),
+        ),
         notes=(
             *([_passed(units)] if exact != coarse else []),
             *idle_breaks(pieces),
-            *remarks(pieces, bore),
+            *(["the bore is shown, not cut"] if bore else []),
         ),
     )
 
@@ -119,7 +126,7 @@ def _stepping(profile: Sequence[Segment], step: float, units: Units) -> Iterator
             f"{name} is taken as {count} {'step' if count == 1 else 'steps'}, "
             f"at most {units.say(stands_off(segment, points))} off it"
         )
-        yield Remark(length - z1, length - z0, told)
+        yield Remark(length - z1, length - z0, told, stepped=True)
 
 
 def _passed(units: Units) -> str:

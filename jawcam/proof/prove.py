@@ -50,6 +50,9 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
 )
 """Every check, in the order of its findings."""
 
+ONCE = ("P111", "P112")
+"""Notes of which one says it all, told by the first place."""
+
 MOST = 10
 """So many findings of one code are told one by one."""
 
@@ -94,7 +97,12 @@ def _readable(found: Sequence[Finding]) -> tuple[Finding, ...]:
         kind = (finding.code, finding.grade)
         seen[kind] += 1
         more = counts[kind] - MOST
-        if finding.grade == "note" or seen[kind] < MOST or more <= 0:
+        if finding.code in ONCE:
+            others = counts[kind] - 1
+            if seen[kind] == 1:
+                told = f"{finding.what} (and {others} more like this)" if others else finding.what
+                kept.append(replace(finding, what=told))
+        elif finding.grade == "note" or seen[kind] < MOST or more <= 0:
             kept.append(finding)
         elif seen[kind] == MOST:
             kept.append(replace(finding, what=f"{finding.what} (and {more} more like this)"))

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from jawcam.geometry.flatten import polyline
 from jawcam.geometry.shapes import Path, Region, circle, polygon
-from jawcam.hold.cavity import cavity_levels, pockets_of
+from jawcam.hold.cavity import MOST_LEVELS, cavity_levels, pockets_of
 from jawcam.part.solid import Slab
 from jawcam.tolerance import Tolerance
 
@@ -156,3 +156,9 @@ def test_holes_of_the_part_are_no_holes_of_the_pocket():
     (pocket,) = pockets_of(bars, 0.0, 0.0, TOLERANCE)
     assert pocket == Region(pocket.outer)
     assert area([pocket]) == pytest.approx(1600)
+
+
+def test_steps_without_end_are_not_worked_out():
+    """One more than are cut is enough to know that they are too many."""
+    stepped = stack(*((10 + 0.1 * k, 0.2) for k in range(300)))
+    assert len(cavity_levels(stepped, 60.0, 0.0, 0.0, TOLERANCE)) == MOST_LEVELS + 1

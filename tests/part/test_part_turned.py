@@ -113,8 +113,10 @@ def test_a_large_round_is_stepped_evenly():
 
 
 def test_a_thread_is_told():
-    assert "piece 5 is a thread (M20x2.5 6g): the jaws may grip it" in stand(*SPINDLE).notes
-    assert "piece 5 is a thread (M20x2.5 6g): the jaws may grip it" in lie(*SPINDLE).notes
+    told = "the jaws grip piece 5, a thread (M20x2.5 6g)"
+    (remark,) = (one for one in stand(*SPINDLE).remarks if one.text == told)
+    assert (remark.bottom, remark.top) == (0, 12)
+    assert told in lie(*SPINDLE).notes
 
 
 def test_lengths_are_told_in_the_job_s_units():

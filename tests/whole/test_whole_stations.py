@@ -192,7 +192,8 @@ def test_a_turned_part_may_lie_down(tmp_path):
     whole = made["end-b-down"]
     assert whole.report.ok
     assert len(whole.target.levels) == 1
-    assert whole.target.part_top == pytest.approx(38 - 20)
+    assert whole.target.part_top == pytest.approx(38 - 20)  # the floor is raised for that
+    assert whole.target.floor == pytest.approx(-20 + 19 - math.sqrt(361 - 16))
     (outline,) = whole.target.levels[0].outlines
     xs = [x for x, _, _ in outline]
     assert max(xs) - min(xs) == pytest.approx(33)
@@ -217,3 +218,12 @@ def test_changing_only_the_gap_moves_the_blanks_and_nothing_else(tmp_path, sampl
         (told,) = changed
         gaps = [float(re.search(r"leaving ([\d.]+) mm of gap", text)[1]) for text in told]
         assert gaps[1] - gaps[0] == pytest.approx(2)
+
+
+def test_a_program_for_some_stations_is_not_called_like_the_one_for_all(bracket):
+    """Made into one folder, it must not take the other's place."""
+    job = SAMPLES / "bearing-bracket.toml"
+    (alone,) = make_all(job, setups=("boss-down",))
+    assert alone.made.file == "boss-down"
+    assert alone.report.ok
+    assert alone.target == bracket["boss-down"].target
