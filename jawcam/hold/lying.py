@@ -34,10 +34,8 @@ def rested(
     if placed.lying is None:
         return Rested(placed.slabs)
     (start, end), radius, say = placed.lying, placed.least_depth, units.say
-    notes = [
-        f"lying, the part rests on its largest diameter, {say(2 * radius)}, "
-        f"{say(end - start)} long; thinner ones hang free"
-    ]
+    told = f"lying, the part rests on its largest diameter, {say(2 * radius)}, "
+    notes = [f"{told}{say(end - start)} long; thinner ones hang free"]
     half, (_, y) = setup.jaws.gap / 2, setup.hold.at
     if setup.hold.turn % 180 == 0 and abs(y) < half:
         return _over_gap(placed.slabs, half - abs(y), radius, notes, units, where, faults)
