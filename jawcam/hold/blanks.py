@@ -13,9 +13,12 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from jawcam.errors import FaultList, Place
+from jawcam.geometry.offset import shrink
 from jawcam.geometry.shapes import Arc, Path, Point, Region, circle
-from jawcam.hold.bolts import check_bolt
-from jawcam.hold.target import Blanks, Bolt, Hole, Keep
+from jawcam.hold.bolts import check_bolt, check_faced
+from jawcam.hold.holes import Drilled, check_holes, enters
+from jawcam.hold.target import Blanks, Bolt, Groove, Hole, Keep
+from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
 __all__ = ["check_blanks"]
@@ -29,27 +32,35 @@ def check_blanks(
     blanks: Blanks,
     bolts: Sequence[Bolt],
     keep: Keep,
-    groove: float,
+    groove: Groove | None,
     units: Units,
     place: Callable[[str], Place],
+    tolerance: Tolerance,
+    *,
+    facing: float = 0.0,
 ) -> None:
     """Raise InputError with all places where the blanks are too small, a jaw is left without a
     grip, or less is left than `keep` says.
 
-    levels: from the top down, the pockets as they are cut and the floor (Z) of each; groove: how
-    deep the groove in the last one's floor is; holes: all that are drilled, those in corners
-    being part of the pockets too; place: of a key of the setup. In mm and jaw coordinates.
+    levels: from the top down, the pockets as they are cut and the floor (Z) of each; groove: in
+    the last one's floor; holes: all that are drilled, those in corners being part of the pockets
+    too; place: of a key of the setup; facing: how much is faced off the tops. In mm and jaw
+    coordinates.
     """
     pockets = [_Pocket(regions, floor) for regions, floor in levels]
-    seat = pockets[-1]
-    pockets[-1] = replace(seat, floor=seat.floor - groove, name=_GROOVED if groove else _PLAIN)
+    if groove is not None:
+        pockets.append(_grooved(pockets[-1], groove, tolerance))
     check = _Check(pockets, holes, blanks, keep, units, place)
     check.size()
     check.floors()
     check.walls()
-    floors = [(one.regions, one.floor) for one in pockets]
+    levelled = [regions for regions, _ in levels]
+    check_holes(check.named(), levelled, blanks, keep.wall, units, place, check.faults)
+    floors = [(one.name, one.regions, one.floor) for one in pockets]
     for number, bolt in enumerate(bolts, 1):
         spot = place(f"bolts[{number}]")
+        if facing > 0:
+            check_faced(bolt, keep.bolt, units, spot, check.faults)
         check_bolt(bolt, floors, check.drilled(), keep.bolt, units, spot, check.faults)
     check.faults.raise_if_any()
 
@@ -67,6 +78,16 @@ class _Pocket:
     def box(self) -> tuple[float, float, float, float]:
         x0, y0, x1, y1 = zip(*(region.outer.box for region in self.regions), strict=True)
         return min(x0), min(y0), max(x1), max(y1)
+
+
+def _grooved(seat: _Pocket, groove: Groove, tolerance: Tolerance) -> _Pocket:
+    """The band along the seat's walls that the groove is cut in."""
+    bands = []
+    for region in seat.regions:
+        inner = shrink([region], groove.width, tolerance)
+        holes = tuple(path.reversed() for one in inner for path in one.paths)
+        bands.append(Region(region.outer, (*region.holes, *holes)))
+    return _Pocket(tuple(bands), seat.floor - groove.depth, _GROOVED)
 
 
 @dataclass(frozen=True)
@@ -146,7 +167,8 @@ class _Check:
         else:
             at = max((p for r in deepest.regions for p in _marks(r.outer, self.near)), key=_back)
             self._floor(deepest.name, (*at, deepest.floor), "hold.depth", "hold the part")
-        for key, name, hole in self.drilled():
+        for one in self.drilled():
+            key, name, hole = one.key, one.name, one.hole
             deep = "hold.depth" if hole.kind == "relief" else f"{key}.depth"
             mend = "hold the part" if hole.kind == "relief" else "drill it"
             self._floor(f"the tip of {name}", (hole.x, hole.y, hole.tip), deep, mend)
@@ -182,7 +204,8 @@ class _Check:
             thinnest = min((side.left(point[:2]) for point in spots), default=math.inf)
             if thinnest > 0:  # a pocket that ends beyond the blanks is told of its size
                 self._wall(side, spots, _PLAIN, "jaws")
-            for key, name, hole in self.drilled():
+            for one in self.drilled():
+                key, name, hole = one.key, one.name, one.hole
                 rim = self._in_blanks(circle((hole.x, hole.y), hole.dia / 2))
                 left = min(side.left(point) for point in rim)
                 if hole.kind == "stop" or left < thinnest - _EVEN:
@@ -208,15 +231,19 @@ class _Check:
         place = replace(self.place(key), at=self.units.point(*at))
         self.faults.add(what, place, f"shift {moved} {lack} {side.away}, or {side.mend}")
 
-    def drilled(self) -> list[tuple[str, str, Hole]]:
-        """The holes that go into the blanks: key, name and hole. Stops are counted as given."""
+    def named(self) -> list[Drilled]:
+        """All holes. Stops are counted as given."""
         stops, found = 0, []
         for hole in self.holes:
             stops += hole.kind == "stop"
-            if self._in_blanks(circle((hole.x, hole.y), hole.dia / 2)):
-                key = "corners" if hole.kind == "relief" else f"holes[{stops}]"
-                found.append((key, f"the hole drilled at {self.units.point(hole.x, hole.y)}", hole))
+            key = "corners" if hole.kind == "relief" else f"holes[{stops}]"
+            name = f"the hole drilled at {self.units.point(hole.x, hole.y)}"
+            found.append(Drilled(key, name, hole))
         return found
+
+    def drilled(self) -> list[Drilled]:
+        """The holes that go into the blanks."""
+        return [one for one in self.named() if enters(one.hole, self.blanks)]
 
     def _in_blanks(self, path: Path) -> list[Point]:
         """The marked points of a path that do not lie in the gap."""

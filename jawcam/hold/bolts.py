@@ -11,10 +11,11 @@ import numpy as np
 from jawcam.errors import FaultList, Place
 from jawcam.geometry.measure import inside_distances, nearest_on
 from jawcam.geometry.shapes import Region, polygon
+from jawcam.hold.holes import Drilled
 from jawcam.hold.target import Bolt, Hole
 from jawcam.units import Units
 
-__all__ = ["check_bolt"]
+__all__ = ["check_bolt", "check_faced"]
 
 _EVEN = 1e-9  # mm; what falls short by less is enough
 _HIGH = 1e3  # mm; above any jaw
@@ -24,8 +25,8 @@ _Spot = tuple[float, float, float]
 
 def check_bolt(
     bolt: Bolt,
-    levels: Sequence[tuple[tuple[Region, ...], float]],
-    holes: Sequence[tuple[str, str, Hole]],
+    levels: Sequence[tuple[str, tuple[Region, ...], float]],
+    holes: Sequence[Drilled],
     keep: float,
     units: Units,
     place: Place,
@@ -33,19 +34,17 @@ def check_bolt(
 ) -> None:
     """Note a fault for the pockets, and one for each hole, that come nearer to a bolt than `keep`.
 
-    levels: the pockets and the floor (Z) of each; holes: each with its key and its name; those in
-    corners count only if they come nearer than the pockets, of which they are a part. In mm.
+    levels: the name, the pockets and the floor (Z) of each; holes: those in corners count only if
+    they come nearer than the pockets, of which they are a part. In mm.
     """
-    gap, at, floor = min((_pocket_off(*level, bolt) for level in levels), key=lambda row: row[0])
-    rows = [("the pocket", gap, at, floor)]
-    for _, name, hole in holes:
-        own = _hole_off(hole, bolt)
+    nearest = [(name, *_pocket_off(regions, floor, bolt)) for name, regions, floor in levels]
+    rows = [min(nearest, key=lambda row: row[1])]
+    gap = rows[0][1]
+    for one in holes:
+        hole, own = one.hole, _hole_off(one.hole, bolt)
         if hole.kind == "stop" or own < gap - _EVEN:
-            rows.append((name, own, (hole.x, hole.y, max(hole.tip, bolt.top)), hole.tip))
-    told = (
-        f"the bolt at {units.point(bolt.x, bolt.y)} ({units.say(bolt.dia)}, "
-        f"top at {units.say(bolt.top)})"
-    )
+            rows.append((one.name, own, (hole.x, hole.y, max(hole.tip, bolt.top)), hole.tip))
+    told = _told(bolt, units)
     for name, left, spot, low in rows:
         if left >= keep - _EVEN:
             continue
@@ -59,6 +58,28 @@ def check_bolt(
         faults.add(what, replace(place, at=units.point(*spot)), mend)
 
 
+def check_faced(bolt: Bolt, keep: float, units: Units, place: Place, faults: FaultList) -> None:
+    """Note a fault for a bolt that stands higher than `keep` mm below the jaw top, down to which
+    the tops are faced."""
+    left, say = -bolt.top, units.say
+    if left >= keep - _EVEN:
+        return
+    told = _told(bolt, units)
+    what = f"facing the tops leaves only {say(left)} above {told}, {say(keep)} must be"
+    if left < 0:
+        what = f"facing the tops runs {say(-left)} into {told}"
+    at = units.point(bolt.x, bolt.y, max(bolt.top, 0.0))
+    mend = f"sink the bolt's top to {say(-keep)}, or leave the facing out"
+    faults.add(what, replace(place, at=at), mend)
+
+
+def _told(bolt: Bolt, units: Units) -> str:
+    return (
+        f"the bolt at {units.point(bolt.x, bolt.y)} ({units.say(bolt.dia)}, "
+        f"top at {units.say(bolt.top)})"
+    )
+
+
 def _pocket_off(
     pockets: tuple[Region, ...], floor: float, bolt: Bolt
 ) -> tuple[float, _Spot, float]:
@@ -68,7 +89,7 @@ def _pocket_off(
     inside = float(inside_distances(pockets, np.array([centre]))[0])
     aside, under = -inside - bolt.dia / 2, floor - bolt.top
     gap = aside if under < 0 else math.hypot(max(aside, 0.0), under)
-    feet = [nearest_on(region.outer, centre)[1] for region in pockets]
+    feet = [nearest_on(path, centre)[1] for region in pockets for path in region.paths]
     x, y = centre if inside > 0 else min(feet, key=lambda foot: math.dist(foot, centre))
     return gap, (x, y, max(floor, bolt.top)), floor
 

@@ -29,9 +29,9 @@ _SAME = 1e-4  # mm; centres nearer than this are one circle's
 
 @dataclass(frozen=True)
 class Wall:
-    """One level of the cavity, from the Z `top` down to the Z `floor`. parts: the part's outlines
-    within the level, closed and counter-clockwise; they may overlap. pockets: the level's pockets
-    as they are cut, apart from each other. In mm and jaw coordinates."""
+    """A slab of the part, from the Z `top` down to the Z `floor`, and what it stands in. parts: its
+    outlines, closed and counter-clockwise; they may overlap. pockets: those of the level that it
+    lies in, as they are cut, apart from each other. In mm and jaw coordinates."""
 
     parts: tuple[Path, ...]
     pockets: tuple[Region, ...]
@@ -63,13 +63,15 @@ def approach(
 ) -> tuple[float, tuple[Contact, ...]]:
     """How far the back jaw can come down before the first of its walls meets the part, in mm
     (infinite if none ever does), and where they then touch: all that would with `touch` mm more,
-    level by level with X rising. The part must lie in the pockets; where a wall cuts into the part
+    slab by slab with X rising. The part must lie in the pockets; where a wall cuts into the part
     the travel is 0."""
     tops = [part_edges(wall.parts) for wall in walls]
     firsts = np.cumsum([0, *(top.rows.shape[1] for top in tops)])
+    pockets = {id(wall.pockets): wall.pockets for wall in walls}  # many slabs may share a level's
+    about = {key: wall_edges(regions, blanks) for key, regions in pockets.items()}
     facing = _joined(
         [
-            _facing(wall_edges(wall.pockets, blanks), top, int(first), tolerance)
+            _facing(about[id(wall.pockets)], top, int(first), tolerance)
             for wall, top, first in zip(walls, tops, firsts[:-1], strict=True)
         ]
     )
@@ -78,10 +80,12 @@ def approach(
     gaps = np.minimum(facing.gaps(facing.left), facing.gaps(facing.right))
     travel = max(0.0, float(gaps.min()))
     part, found = Edges(np.hstack([top.rows for top in tops])), []
-    spans = _spans(facing, travel + touch)
-    for wall, first, last in zip(walls, firsts[:-1], firsts[1:], strict=True):
-        own = [span for span in spans if first <= span.edge < last]
-        found += [_contact(group, part, wall) for group in _groups(own, part, tolerance.join)]
+    own: dict[int, list[_Span]] = {}
+    for span in _spans(facing, travel + touch):
+        own.setdefault(int(np.searchsorted(firsts, span.edge, side="right")) - 1, []).append(span)
+    for number in sorted(own):
+        groups = _groups(own[number], part, tolerance.join)
+        found += [_contact(group, part, walls[number]) for group in groups]
     return travel, tuple(found)
 
 
@@ -125,7 +129,7 @@ class _Facing:
 
 
 def _joined(facings: Sequence[_Facing]) -> _Facing:
-    """Those of all levels as one."""
+    """Those of all slabs as one."""
     return _Facing(
         Edges(np.hstack([one.wall.rows for one in facings])),
         Edges(np.hstack([one.part.rows for one in facings])),
@@ -136,7 +140,7 @@ def _joined(facings: Sequence[_Facing]) -> _Facing:
 
 
 def _facing(walls: Edges, part: Edges, first: int, tolerance: Tolerance) -> _Facing:
-    """Walls and part of one level; first: the number of its first edge of the part."""
+    """Walls and part of one slab; first: the number of its first edge of the part."""
     above, below = np.nonzero(shared(walls, part.rows[0], part.rows[1]) > SLIVER)
     wall, top = walls.take(above), part.take(below)
     left = np.maximum(wall.rows[0], top.rows[0])
@@ -200,7 +204,7 @@ def _inside(edges: Edges, at: Floats) -> npt.NDArray[np.bool_]:
 
 
 def _groups(spans: Sequence[_Span], part: Edges, join: float) -> list[list[_Span]]:
-    """The spans of one level by contact. Those that follow each other within `join` mm are one,
+    """The spans of one slab by contact. Those that follow each other within `join` mm are one,
     and so are those that lie on each other (of outlines that overlap)."""
     groups: list[list[_Span]] = []
     for span in sorted(spans, key=lambda s: (s.start, s.end)):

@@ -9,7 +9,8 @@ from jawcam.errors import Fault, FaultList, InputError, Place
 from jawcam.geometry.shapes import Path, Region, to_bulges
 from jawcam.hold.blanks import check_blanks
 from jawcam.hold.cavity import MOST_LEVELS, CutLevel, cavity_levels
-from jawcam.hold.closing import Closing, Wall, check_closing, closing, words
+from jawcam.hold.closing import Closing, Wall, check_closing, closing
+from jawcam.hold.closing_words import words
 from jawcam.hold.cornered import corners_by_level, levels_as_cut
 from jawcam.hold.corners import Corners
 from jawcam.hold.drilled import drilled_of
@@ -22,7 +23,7 @@ from jawcam.hold.seat import check_groove, groove_of, seat_words
 from jawcam.hold.target import Blanks, Hole, Level, Section, Target
 from jawcam.job.model import Datum, Fit, Job, Setup
 from jawcam.job.places import place_in_setup
-from jawcam.part.solid import Solid
+from jawcam.part.solid import Slab, Solid
 from jawcam.tolerance import Tolerance
 from jawcam.tools.choose import chamfer_mill, corner_cutter, finisher
 from jawcam.tools.cutter import Cutter
@@ -69,7 +70,7 @@ def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
     faults.raise_if_any()
     as_cut = levels_as_cut(levels, corners, small, tolerance)
     drilled = (*drilled_of(setup, job.tools, where), *corners.drilled)
-    closed = _closed(setup, levels, as_cut, tolerance)
+    closed = _closed(setup, rests.slabs, levels, as_cut, tolerance)
     for check in (
         lambda: check_blanks(
             [(pockets, level.floor) for level, pockets in zip(levels, as_cut, strict=True)],
@@ -77,9 +78,11 @@ def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
             setup.jaws,
             setup.bolts,
             setup.keep,
-            setup.hold.groove,
+            groove_of(setup.hold.groove, cutter),
             job.units,
             where,
+            tolerance,
+            facing=setup.face.take if setup.face else 0.0,
         ),
         lambda: check_closing(closed, job.units, where("jaws.gap")),
         lambda: check_groove(
@@ -94,14 +97,22 @@ def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
         *_remarks(placed, setup.hold.depth, levels),
         *placed.notes,
         *fit.notes,
-        *proud_words(placed.height, setup, job.units),
-        *words(closed, job.units),
-        *(["closing is told of the part as drawn, not of its class"] if setup.fit.letters else []),
-        *seat_words(placed.broken_below, setup, job.units, lies=placed.lying is not None),
-        *grip_words(setup.clamp, setup.next_cut, job.part.material, job.units),
+        *_words(job, setup, placed, closed),
     )
     target = _target(job, setup, placed, levels, corners, drilled, fit.grip, cutter, notes)
     return Held(target, levels, as_cut)
+
+
+def _words(job: Job, setup: Setup, placed: Solid, closed: Closing) -> tuple[str, ...]:
+    """What is to be said of how the part stands, how the jaws close on it and how they grip."""
+    drawn = "closing is told of the part as drawn, not of its class"
+    return (
+        *proud_words(placed.height, setup, job.units),
+        *words(closed, job.units),
+        *([drawn] if setup.fit.letters else []),
+        *seat_words(placed.broken_below, setup, job.units, lies=placed.lying is not None),
+        *grip_words(setup.clamp, setup.next_cut, job.part.material, job.units),
+    )
 
 
 def _target(
@@ -257,18 +268,22 @@ def _is_circle(path: Path) -> bool:
 
 def _closed(
     setup: Setup,
+    slabs: Sequence[Slab],
     levels: Sequence[CutLevel],
     as_cut: Sequence[tuple[Region, ...]],
     tolerance: Tolerance,
 ) -> Closing:
-    walls = [
-        # parted by a neck that the cutter can't pass, the whole cavity is the better guess
-        Wall(
-            level.outlines,
-            cut if len(cut) == len(level.pockets) else level.pockets,
-            level.top,
-            level.floor,
-        )
+    """The jaws closed on the part, slab by slab, each in the pockets of the level it lies in."""
+    # parted by a neck that the cutter can't pass, the whole cavity is the better guess
+    pockets = [
+        cut if len(cut) == len(level.pockets) else level.pockets
         for level, cut in zip(levels, as_cut, strict=True)
     ]
-    return closing(walls, setup.jaws, tolerance)
+    walls, depth = [], setup.hold.depth
+    for slab in reversed(slabs):
+        top, floor = min(slab.top - depth, 0.0), slab.bottom - depth
+        if floor >= 0:
+            continue
+        number = next(n for n, level in enumerate(levels) if level.floor <= (top + floor) / 2)
+        walls.append(Wall(slab.outlines, pockets[number], top, floor))
+    return closing(walls, setup.jaws, tolerance, mouth=levels[0].pockets)

@@ -9,7 +9,8 @@ import pytest
 from jawcam.errors import InputError, Place
 from jawcam.geometry.shapes import Region, circle, polygon
 from jawcam.hold.blanks import check_blanks
-from jawcam.hold.target import Blanks, Bolt, Hole, Keep
+from jawcam.hold.target import Blanks, Bolt, Groove, Hole, Keep
+from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
 # the jaws end at X -60 and 60, Y -43 and 43, and begin at Y -3 and 3
@@ -28,9 +29,21 @@ def place(key: str) -> Place:
     return Place("job.toml", 7, key=key)
 
 
-def faults(*levels, holes=(), bolts=(), keep=None, groove=0.0, units=Units.MM):
+def faults(*levels, holes=(), bolts=(), keep=None, groove=None, units=Units.MM, facing=0.0):
+    """groove: width and depth."""
     try:
-        check_blanks(levels or [PLAIN], holes, BLANKS, bolts, keep or Keep(), groove, units, place)
+        check_blanks(
+            levels or [PLAIN],
+            holes,
+            BLANKS,
+            bolts,
+            keep or Keep(),
+            groove and Groove(*groove),
+            units,
+            place,
+            Tolerance(),
+            facing=facing,
+        )
     except InputError as error:
         return error.faults
     return ()
@@ -46,7 +59,7 @@ def stop(x, y, dia=5.0, depth=10.0, tip=2.0):
 
 
 def test_a_pocket_with_enough_all_round_passes():
-    assert faults(holes=[stop(40, 20)], bolts=[Bolt(-40, 20, 14, -20)], groove=0.5) == ()
+    assert faults(holes=[stop(40, 20)], bolts=[Bolt(-40, 20, 14, -20)], groove=(6, 0.5)) == ()
 
 
 # size
@@ -76,7 +89,7 @@ def test_a_pocket_deeper_than_the_blanks_are_high_is_told_as_that():
 
 def test_the_floor_may_be_just_as_thin_as_is_kept():
     assert faults(((box(),), -28.0)) == ()
-    assert faults(((box(),), -20.0), ((box(x0=-5, x1=5),), -27.0), groove=1.0) == ()
+    assert faults(((box(),), -20.0), ((box(x0=-5, x1=5),), -27.0), groove=(3, 1)) == ()
 
 
 def test_a_floor_too_thin_is_told_with_its_place_and_thickness():
@@ -86,7 +99,7 @@ def test_a_floor_too_thin_is_told_with_its_place_and_thickness():
         "the pocket, 2 mm must be\n"
         "    to mend: hold the part 0.001 mm less deep, or take blanks 0.001 mm higher"
     )
-    grooved = only(faults(((box(),), -27.0 - HAIR), groove=1.0))
+    grooved = only(faults(((box(),), -27.0 - HAIR), groove=(6, 1)))
     assert "1.999 mm of the blanks is left under the pocket with its groove" in grooved.what
 
 
@@ -171,8 +184,102 @@ def test_a_drilled_corner_counts_for_a_bolt_where_it_comes_nearer_than_its_pocke
     assert "only 0.5 mm is left between the hole drilled at X 20 Y 20 and the bolt" in below.what
 
 
-def test_a_hole_in_the_open_gap_goes_into_nothing():
-    assert faults(holes=[stop(59, 0, depth=40)]) == ()
+# drilled holes
+
+
+@pytest.mark.parametrize(
+    ("x", "y"),
+    [(59, 0), (-59, 0.5), (62.5, 20), (0, 45.5), (0, -45.5), (60 + 1.5, 43 + 2)],
+)
+def test_a_hole_beside_both_blanks_is_a_fault(x, y):
+    """The last one, off a blank's corner by 1.5 and 2, touches it in one point."""
+    fault = only(faults(((box(x1=-15),), -8.0), holes=[stop(40, 20), stop(x, y, depth=40)]))
+    assert fault.what.endswith(
+        "goes into no blank: they reach from X -60 to X 60, the front one from Y -43 to Y -3 and "
+        "the back one from Y 3 to Y 43"
+    )
+    assert (fault.place.key, fault.place.at) == ("holes[2]", Units.MM.point(x, y))
+    assert fault.mend == "put its middle 3.5 mm or more within one of them"
+
+
+def test_a_hole_keeps_off_the_face_at_the_gap():
+    assert faults(holes=[stop(40, 6.5), stop(-40, -6.5)]) == ()
+    fault = only(faults(holes=[stop(40, 20), stop(-40, -6.5 + HAIR)]))
+    assert fault.what == (
+        "only 0.999 mm of the blanks is left between the hole drilled at X -40 Y -6.499 and the "
+        "face of the front jaw, 1 mm must be"
+    )
+    assert (fault.place.key, fault.place.at) == ("holes[2]", "X -40 Y -3")
+    assert fault.mend == "shift it 0.001 mm to the front"
+    out = only(faults(holes=[stop(40, 1)]))
+    assert "breaks out of the face of the back jaw by 4.5 mm" in out.what
+    assert out.mend == "shift it 5.5 mm to the back"
+
+
+def test_a_hole_keeps_off_the_pocket_at_any_height():
+    """From the corner (20, 15), 2.1 and 2.8 away: 3.5 straight across."""
+    wide, narrow = ((box(),), -4.0), ((box(x0=-5, x1=5),), -8.0)
+    assert faults(wide, narrow, holes=[stop(22.1, 17.8, depth=20)]) == ()
+    assert faults(narrow, wide, holes=[stop(23.5, 10, depth=1)]) == ()
+    fault = only(faults(narrow, wide, holes=[stop(23.5 - HAIR, 10, depth=1)]))
+    assert fault.what == (
+        "only 0.999 mm of the blanks is left between the hole drilled at X 23.499 Y 10 and the "
+        "pocket, 1 mm must be"
+    )
+    assert (fault.place.key, fault.place.at) == ("holes[1]", "X 20 Y 10")
+    assert fault.mend == "shift it 0.001 mm away from the pocket"
+    corner = only(faults(wide, narrow, holes=[stop(22.1 - HAIR / 0.6, 17.8)]))
+    assert "only 0.999 mm" in corner.what
+    assert corner.place.at == "X 20 Y 15"
+    inside = only(faults(holes=[stop(0, 10)]))
+    assert "the hole drilled at X 0 Y 10 runs 7.5 mm into the pocket" in inside.what
+
+
+def test_a_hole_keeps_off_a_relief_as_cut():
+    relieved = ((box(), Region(circle((20, 15), 2))), -8.0)
+    assert faults(relieved, holes=[stop(25.5, 15)]) == ()
+    fault = only(faults(relieved, holes=[stop(25.5 - HAIR, 15)]))
+    assert "only 0.999 mm of the blanks is left" in fault.what
+    assert fault.place.at == "X 22 Y 15"
+
+
+def test_holes_keep_off_each_other():
+    """3 and 4 apart each way, less half of 5 and of 3: 1 is left."""
+    pair = stop(40, 20), stop(43, 24, dia=3)
+    assert faults(holes=pair) == ()
+    fault = only(faults(holes=[pair[0], stop(43 - HAIR / 0.6, 24, dia=3)]))
+    assert fault.what == (
+        "only 0.999 mm of the blanks is left between the hole drilled at X 40 Y 20 and the hole "
+        "drilled at X 42.998 Y 24, 1 mm must be"
+    )
+    assert fault.place.key == "holes[2]"
+    assert fault.place.at == "X 41.799 Y 22.4"  # 3 of the way of 5
+    assert fault.mend == "shift one 0.001 mm away from the other"
+    twice = only(faults(holes=[stop(40, 20), stop(40, 20)]))
+    assert "run 5 mm into each other" in twice.what
+
+
+def relief(x, y):
+    return Hole(x, y, 5, -8, -9, 4, "relief")
+
+
+def test_a_drilled_corner_may_lie_in_the_pocket_and_at_the_gap_but_keeps_off_other_holes():
+    assert faults(holes=[relief(20, 15), relief(20, 5), relief(20, 0), relief(14, 15)]) == ()
+    near = only(faults(holes=[relief(20, 15), relief(14 + HAIR, 15)]))
+    assert "only 0.999 mm of the blanks is left between the hole drilled at X 20 Y 15" in near.what
+    assert near.place.key == "corners"
+    assert near.mend.startswith("take a smaller drill for the corners")
+    # beside one that is asked for
+    assert faults(holes=[stop(26, 15), relief(20, 15)]) == ()
+    fault = only(faults(holes=[stop(26 - 2 * HAIR, 15), relief(20, 15)]))
+    assert "only 0.998 mm" in fault.what
+    assert (fault.place.key, fault.place.at) == ("holes[1]", "X 22.999 Y 15")
+
+
+def test_a_hole_beside_a_drilled_corner_is_told_once_with_its_pocket():
+    pockets = ((box(), Region(circle((20, 15), 2.5))), -8.0)
+    fault = only(faults(pockets, holes=[stop(26 - HAIR, 15), relief(20, 15)]))
+    assert "between the hole drilled at X 25.999 Y 15 and the pocket" in fault.what
 
 
 # bolts
@@ -210,7 +317,21 @@ def test_a_bolt_under_the_floor_keeps_its_distance_below():
     fault = only(faults(bolts=[Bolt(30, 10, 6, -30), Bolt(0, 10, 6, -9 + HAIR)]))
     assert "only 0.999 mm is left between the pocket and the bolt" in fault.what
     assert (fault.place.key, fault.place.at) == ("bolts[2]", "X 0 Y 10 Z -8")
-    assert len(faults(bolts=[Bolt(0, 10, 6, -9)], groove=0.5)) == 1
+
+
+def test_a_groove_comes_nearer_to_a_bolt_under_it_and_to_no_other():
+    """Grooved 5 wide along the wall, the seat's plain floor ends at X 15 and Y 10."""
+    assert faults(bolts=[Bolt(0, 0, 6, -9)], groove=(5, 0.5)) == ()
+    fault = only(faults(bolts=[Bolt(0, 13, 6, -9)], groove=(5, 0.5)))
+    assert "only 0.5 mm is left between the pocket with its groove and the bolt" in fault.what
+    assert fault.place.at == "X 0 Y 13 Z -8.5"
+    # 0.6 beside and 0.8 below the groove's inner edge
+    assert faults(bolts=[Bolt(11.4, 0, 6, -10.8)], groove=(5, 2)) == ()
+    near = only(faults(bolts=[Bolt(11.4, 0, 6, -10.8 + HAIR / 0.8)], groove=(5, 2)))
+    assert "only 0.999 mm" in near.what
+    assert near.place.at == "X 15 Y 0 Z -10"
+    # nothing of the floor is left
+    assert len(faults(bolts=[Bolt(0, 0, 6, -9)], groove=(30, 0.5))) == 1
 
 
 def test_a_bolt_below_and_beside_is_measured_straight_across():
@@ -245,6 +366,21 @@ def test_a_bolt_beside_the_point_of_a_drilled_hole_is_measured_across_its_flank(
     assert faults(holes=[stop(40, 20)], bolts=[Bolt(x, 20, 6, top)]) == ()
     fault = only(faults(holes=[stop(40, 20)], bolts=[Bolt(x, 20, 6, top + HAIR * size / 1.25)]))
     assert "only 0.999 mm is left between the hole" in fault.what
+
+
+def test_under_faced_tops_a_bolt_keeps_its_distance_below_the_jaw_top():
+    assert faults(bolts=[Bolt(40, 20, 8, -1)], facing=0.4) == ()
+    assert faults(bolts=[Bolt(40, 20, 8, 3)]) == ()
+    fault = only(faults(bolts=[Bolt(-40, 20, 8, -5), Bolt(40, 20, 8, -1 + HAIR)], facing=0.4))
+    assert fault.what == (
+        "facing the tops leaves only 0.999 mm above the bolt at X 40 Y 20 (8 mm, top at -0.999 mm)"
+        ", 1 mm must be"
+    )
+    assert (fault.place.key, fault.place.at) == ("bolts[2]", "X 40 Y 20 Z 0")
+    assert fault.mend == "sink the bolt's top to -1 mm, or leave the facing out"
+    high = only(faults(bolts=[Bolt(40, 20, 8, 0.2)], facing=0.4))
+    assert "facing the tops runs 0.2 mm into the bolt at X 40 Y 20" in high.what
+    assert high.place.at == "X 40 Y 20 Z 0.2"
 
 
 # all at once, in inches

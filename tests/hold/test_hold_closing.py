@@ -15,7 +15,8 @@ from jawcam.geometry.combine import union
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.shapes import Region, circle, from_bulges, polygon
 from jawcam.geometry.transform import moved, turned
-from jawcam.hold.closing import MARGIN, TOUCH, check_closing, closing, words
+from jawcam.hold.closing import MARGIN, TOUCH, check_closing, closing
+from jawcam.hold.closing_words import words
 from jawcam.units import Units
 
 POINT = 1e-9  # mm; with so little more travel a round thing touches at a point

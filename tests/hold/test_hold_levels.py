@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 import pytest
-from closing_help import closed, closed_at, level, pocket
+from closing_help import BLANKS, TOLERANCE, closed, closed_at, half_turn, level, pocket
 
 from jawcam.geometry.shapes import Region, circle, from_bulges, polygon
-from jawcam.hold.closing import Wall, words
+from jawcam.hold.closing import Wall, closing
+from jawcam.hold.closing_words import words
 from jawcam.units import Units
 
 
@@ -72,7 +73,12 @@ def test_two_bosses_below_meet_before_the_plate_above():
     assert words(found, Units.MM)[1] == (
         "back jaw touches at X -18 (90 deg, Z -5 to -9), X 18 (90 deg, Z -5 to -9)"
     )
-    assert len(words(found, Units.MM)) == 3  # braced by two bosses: nothing turns
+    # braced by two bosses, nothing turns, but all is held below the middle of 9 mm
+    assert words(found, Units.MM)[3:] == (foot(-5),)
+
+
+def foot(z):
+    return f"caution: the jaws touch the part only from Z {z} down, by its foot: it may tip"
 
 
 def plate_pocket():
@@ -155,5 +161,136 @@ def test_a_part_held_at_the_same_place_at_two_heights_may_turn_all_the_same():
     tip = polygon([(-20, 0), (-5, -10), (20, 0), (5, 10)])
     cavity = pocket(tip, 0.1)
     told = words(closed_at([level(tip, cavity, 0, -3), level(tip, cavity, -3, -6)]), Units.MM)
-    assert told[1] == "back jaw touches at X 5 (Z 0 to -3), X 5 (Z -3 to -6)"
+    assert told[1] == "back jaw touches at X 5 (Z 0 to -6)"
     assert sum(line.startswith("caution") for line in told) == 2
+
+
+# contacts that are told as one
+
+
+def taper(radius, step, count, top=0.0, high=1.0, clearance=0.1, at=(0, 0)):
+    """Discs that shrink downwards by `step` each."""
+    return [
+        disc(radius - k * step, clearance, top - k * high, top - (k + 1) * high, at)
+        for k in range(count)
+    ]
+
+
+def test_the_steps_of_a_taper_are_told_as_one_with_the_widest():
+    """The widest stretch is that of the largest disc, sqrt(A2 - x2) - sqrt(R2 - x2) = s."""
+    reach = 0.1 + 0.005
+    lean = math.degrees(math.asin((20.1**2 - 20**2 - reach**2) / (2 * reach) / 20))
+    x, length = 20 * math.cos(math.radians(lean)), 40 * math.radians(90 - lean)
+    found = closed_at(taper(20, 0.1, 6))
+    assert len(found.back.places) == 6
+    assert [line.partition("touches at ")[2] for line in words(found, Units.MM)[1:]] == [
+        f"X {-x:.2f} to X {x:.2f} ({length:.2f} mm, {way * (180 - lean):.1f} to {way * lean:.1f} "
+        "deg, Z 0 to -6, in 6 steps)"
+        for way in (1, -1)
+    ]
+
+
+def entries(walls, **blanks):
+    """Height and steps of each place that the back jaw is said to touch at."""
+    line = words(closed_at(walls, **blanks), Units.MM)[1].removeprefix("back jaw touches at ")
+    return [place.partition("Z ")[2].rstrip(")") for place in line.split("), ")]
+
+
+def test_a_shoulder_ends_a_taper():
+    flange, spigot = disc(30, 0.1, 0, -3), disc(8, 0.1, -6, -10)
+    assert entries([flange, *taper(20, 0.1, 3, top=-3), spigot]) == [
+        "0 to -3", "-3 to -6, in 3 steps", "-6 to -10",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("high", "places"), [(0.510, 1), (0.511, 2)])
+def test_a_step_whose_corner_stands_far_off_a_taper_is_a_shoulder(high, places):
+    """2.5 wide and h high, its corner is 2.5 h / hypot(2.5, h) off: 0.5 at h = 2.5 / sqrt(24)."""
+    found = entries([disc(20, 0.1, 0, -high), disc(17.5, 0.1, -high, -9)])
+    assert len(found) == places
+
+
+def test_steps_about_other_centres_or_with_air_between_are_told_apart():
+    beside = [disc(20, 0.1, 0, -1), disc(19.9, 0.1, -1, -2, at=(0.02, 0))]
+    assert entries(beside) == ["0 to -1", "-1 to -2"]
+    first, _, *others = taper(20, 0.1, 5)
+    loose = disc(19.9, 0.5, -1, -2)
+    assert entries([first, loose, *others]) == ["0 to -1", "-2 to -5, in 3 steps"]
+
+
+def test_two_tapers_beside_each_other_are_two_entries():
+    both = [
+        Wall((*a.parts, *b.parts), (*a.pockets, *b.pockets), a.top, a.floor)
+        for a, b in zip(taper(8, 0.1, 4, at=(-20, 0)), taper(8, 0.1, 4, at=(20, 0)), strict=True)
+    ]
+    assert entries(both) == ["0 to -4, in 4 steps"] * 2
+
+
+def test_an_upright_wall_through_several_slabs_is_told_once_without_steps():
+    walls = [disc(20, 0.1, -k, -k - 1) for k in range(5)]
+    assert entries(walls) == ["0 to -5"]
+    square = [level(box(-9, -9, 9, 9), plate_pocket(), -k, -k - 1) for k in range(5)]
+    assert entries(square) == ["0 to -5"]
+
+
+# held by the foot alone, or by a rim
+
+
+@pytest.mark.parametrize(("top", "cautions"), [(-4.0, 0), (-4.001, 1)])
+def test_a_part_held_below_the_middle_of_its_depth_may_tip(top, cautions):
+    loose, tight = disc(20, 0.5, 0, top), disc(20, 0.1, top, -8)
+    assert words(closed_at([loose, tight]), Units.MM)[3:] == (foot("-4"),) * cautions
+
+
+def test_a_shallow_part_does_not_tip():
+    for depth, count in ((3.999, 3), (4.0, 4)):
+        walls = [disc(20, 0.5, 0, -2.5), disc(20, 0.1, -2.5, -depth)]
+        assert len(words(closed_at(walls), Units.MM)) == count
+
+
+def test_one_jaw_that_holds_higher_up_is_enough():
+    above = Wall((circle((0, 0), 20),), (Region(circle((0, 0.4), 20.5)),), 0, -5)
+    found = closed_at([above, disc(20, 0.1, -5, -8)])
+    assert {c.top for c in found.back.places} == {-5}
+    assert max(c.top for c in found.front.places) == 0
+    assert not any("tip" in line for line in words(found, Units.MM))
+
+
+def test_of_a_part_that_lies_below_the_jaw_top_its_own_height_counts():
+    assert len(words(closed_at([disc(20, 0.1, -6, -11)]), Units.MM)) == 3
+
+
+@pytest.mark.parametrize(("reach", "cautions"), [(1.0, 0), (0.999, 1)])
+def test_a_pocket_that_hardly_reaches_into_a_jaw_is_a_caution(reach, cautions):
+    """The gap is 6."""
+    part, cavity = box(-10, -9, 10, 2.9 + reach), Region(box(-10.1, -9.1, 10.1, 3 + reach))
+    told = words(closed(part, cavity), Units.MM)
+    line = "caution: the pocket reaches only 0.999 mm into the back jaw"
+    assert told[3:] == (line,) * cautions
+    front = words(closed_at([half_turn(level(part, cavity))]), Units.MM)
+    assert front[3:] == (line.replace("back", "front"),) * cautions
+
+
+def test_a_relief_makes_a_shallow_pocket_no_deeper():
+    part, plain = box(-10, -9, 10, 3.4), Region(box(-10.1, -9.1, 10.1, 3.5))
+    relief = [(-10.1, -9.1), (10.1, -9.1), (10.1, 5), (9, 5), (9, 3.5), (-10.1, 3.5)]
+    wall = level(part, Region(polygon(relief)))
+    found = closing([wall], BLANKS, TOLERANCE, mouth=[plain])
+    assert found.back.reach == pytest.approx(0.5)
+    assert found.front.reach == pytest.approx(6.1)
+    assert words(found, Units.INCH)[-1] == (
+        "caution: the pocket reaches only 0.0197 in into the back jaw"
+    )
+
+
+def test_what_goes_on_below_one_corner_of_a_mouth_is_not_told_of_the_other():
+    """The disc meets both corners of the upper mouth, and below the right one only."""
+    ball = circle((0, 0), 4)
+    walls = [
+        level(ball, Region(box(-2, -8, 2, 8)), 0, -2),
+        level(ball, Region(box(-3, -8, 2, 8)), -2, -4),
+    ]
+    found = closed_at(walls, gap=10, touch=1e-6)
+    assert words(found, Units.MM)[1] == (
+        "back jaw touches at X -2 (120 deg, Z 0 to -2), X 2 (60 deg, Z 0 to -4)"
+    )
