@@ -41,8 +41,9 @@ class Flat:
     owner: Ints
 
 
-def flatten(paths: Sequence[Path], chord: float) -> Flat:
-    """Closed paths -> their flattened copy, no chord farther than `chord` mm off its arc."""
+def flatten(paths: Sequence[Path], chord: float, distance: float = 0.0) -> Flat:
+    """Closed paths -> their flattened copy, no chord farther than `chord` mm off its arc, nor off
+    the arc that this becomes when it is offset by `distance` mm to its right."""
     rings: list[list[list[int]]] = []
     points: list[Floats] = []
     following: list[Ints] = []
@@ -50,7 +51,8 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
     count = 0
     for path in paths:
         pieces = [
-            [s.start] if isinstance(s, Line) else polyline(s, chord)[:-1] for s in path.segments
+            [s.start] if isinstance(s, Line) else polyline(s, chord, distance)[:-1]
+            for s in path.segments
         ]
         corners: list[Point] = list(itertools.chain.from_iterable(pieces))
         lengths.extend(len(piece) for piece in pieces)
@@ -65,11 +67,12 @@ def flatten(paths: Sequence[Path], chord: float) -> Flat:
     return Flat(tuple(rings), np.concatenate(points), np.concatenate(following), owner)
 
 
-def polyline(segment: Segment, chord: float) -> list[Point]:
-    """The points of a segment's flattened copy, both ends included; they lie on the segment."""
+def polyline(segment: Segment, chord: float, distance: float = 0.0) -> list[Point]:
+    """The points of a segment's flattened copy, both ends included; they lie on the segment.
+    chord, distance: as for `flatten`."""
     if isinstance(segment, Line):
         return [segment.start, segment.end]
-    count = arc_steps(segment, chord)
+    count = arc_steps(segment, chord, distance)
     cx, cy = segment.centre
     angle = math.atan2(segment.start[1] - cy, segment.start[0] - cx)
     turn = segment.sweep / count * (1 if segment.ccw else -1)
@@ -81,9 +84,10 @@ def polyline(segment: Segment, chord: float) -> list[Point]:
     return [segment.start, *middle, segment.end]
 
 
-def arc_steps(arc: Arc, chord: float) -> int:
-    """How many chords an arc needs: sagitta = r (1 - cos(half angle)) <= chord."""
-    r = arc.radius
+def arc_steps(arc: Arc, chord: float, distance: float = 0.0) -> int:
+    """How many chords an arc needs: sagitta = r (1 - cos(half angle)) <= chord, with the larger of
+    the radii that it has before and after an offset by `distance` mm to its right."""
+    r = max(arc.radius, arc.radius + (distance if arc.ccw else -distance))
     if chord >= r:
         return max(1, math.ceil(arc.sweep / (math.pi / 2)))
     return max(

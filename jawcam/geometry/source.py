@@ -59,7 +59,7 @@ def prepare(paths: Sequence[Path], distance: float, tolerance: Tolerance) -> Sou
     """Closed paths -> the source of an offset by `distance` mm (> 0 grows, 0 only traces)."""
     segments = [s for path in paths for s in path.segments]
     after = _following([len(path.segments) for path in paths])
-    flat = flatten(paths, tolerance.chord)
+    flat = flatten(paths, tolerance.chord, distance)
     starts = np.array([s.start for s in segments])
     ends = starts[after]  # each begins exactly where the one before ends
     carriers, left, at_start, at_end = _moved(segments, starts, ends, distance)

@@ -11,7 +11,7 @@ from outlines import POLYGONS, contour_table_12, outlines, rounded_rectangle
 from shapely import Polygon
 
 from jawcam.geometry.offset import grow, shrink
-from jawcam.geometry.shapes import Arc, Line, Path, Region, circle, polygon
+from jawcam.geometry.shapes import Arc, Line, Path, Region, circle, from_bulges, polygon
 from jawcam.geometry.transform import mirrored
 from jawcam.tolerance import Tolerance
 
@@ -111,6 +111,23 @@ def test_reversing_rotating_and_mirroring_change_nothing():
         (same,) = grow([Region(other)], 3.3, TOLERANCE)
         assert same.area == pytest.approx(plain.area, rel=1e-9)
         assert same.outer.length == pytest.approx(plain.outer.length, rel=1e-9)
+
+
+@pytest.mark.parametrize("radius", [0.2, 0.5, 1.0])
+@pytest.mark.parametrize("distance", [1.0, 4.0, 8.0, 15.0])
+def test_a_small_round_grown_by_many_times_its_radius_stays_exact(radius, distance):
+    """Four lines and four quarter circles, which begin and end level with their centres."""
+    q, a, b, r = math.tan(math.pi / 8), 20.0, 15.0, radius
+    corners = [(a, b - r, q), (a - r, b, 0.0), (r - a, b, q), (-a, b - r, 0.0)]
+    rows = [*corners, *((-x, -y, bulge) for x, y, bulge in corners)]
+    (grown,) = grow([Region(from_bulges(rows))], distance, TOLERANCE)
+    arcs = [piece for piece in grown.outer.segments if isinstance(piece, Arc)]
+    assert (len(grown.outer.segments), len(arcs)) == (8, 4)
+    for arc in arcs:
+        assert arc.radius == pytest.approx(radius + distance, abs=1e-9)
+        for end in (arc.start, arc.end):
+            off = [abs(one - middle) for one, middle in zip(end, arc.centre, strict=True)]
+            assert min(off) == pytest.approx(0, abs=1e-9)
 
 
 def test_the_archive_polygon_has_the_area_that_the_archive_says():
