@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeVar
 
+from jawcam.job.build_turned import built_jaws, built_turner, built_turning
 from jawcam.job.check import Values
+from jawcam.job.key import CHUCK_JAWS, TURNED
+from jawcam.job.lookup import on_lathe
 from jawcam.job.model import (
     Blanks,
     Bolt,
@@ -27,8 +30,10 @@ from jawcam.job.model import (
     Rough,
     Setup,
 )
+from jawcam.job.single import DrillFeed
 from jawcam.part.piece import Piece
-from jawcam.tools.cutter import Cutter
+from jawcam.tools.cutter import KINDS, Cutter
+from jawcam.tools.turner import KINDS as LATHE_KINDS
 from jawcam.units import Units
 
 __all__ = ["built_job"]
@@ -41,16 +46,27 @@ def built_job(values: Values, file: str, units: Units, lines: tuple[tuple[str, i
 
     file: its name as the person typed it; lines: key path -> line of the file.
     """
+    setups = values["setup"]
+    milled = [setup for setup in setups if not on_lathe(setup)]
+    turned = [setup for setup in setups if setup["cut"] == TURNED]
+    bored = [setup for setup in setups if setup["cut"] == CHUCK_JAWS]
+    turners = [tool for tool in values["tool"] if tool["kind"] in LATHE_KINDS]
+    if not turned and not bored:
+        turners = [tool for tool in turners if tool["kind"] not in KINDS]
     return Job(
         file=file,
         title=values["title"],
         units=units,
         part=_part(values["part"]),
-        tools=tuple(Cutter(**tool) for tool in values["tool"]),
-        setups=tuple(_setup(setup) for setup in values["setup"]),
+        tools=tuple(_cutter(tool) for tool in values["tool"] if tool["kind"] in KINDS),
+        setups=tuple(_setup(setup) for setup in milled),
         machine=Machine(**values["machine"]),
         together=values.get("together", False),
+        turnings=tuple(built_turning(setup) for setup in turned),
+        turners=tuple(built_turner(tool) for tool in turners),
+        order=tuple(setup["name"] for setup in setups),
         lines=lines,
+        jaw_borings=tuple(built_jaws(setup) for setup in bored),
     )
 
 
@@ -60,6 +76,8 @@ def _part(values: Values) -> Part:
     thickness = values["thickness"]
     if turned:
         thickness = sum(piece["len"] for piece in turned)
+    elif values["profile"]:
+        thickness = 0.0  # the drawing tells it
     elif layers:
         thickness = max(layer.top for layer in layers)
     return Part(
@@ -85,6 +103,14 @@ def _piece(values: Values) -> Piece:
         limits=values.get("limits"),
         thread=values.get("thread", ""),
     )
+
+
+def _cutter(values: Values) -> Cutter:
+    """Build a milling cutter, or a drill without what only a lathe asks for."""
+    own = {key: value for key, value in values.items() if key not in ("offset", "surface")}
+    if isinstance(own.get("feed"), DrillFeed):
+        own["feed"] = own["feed"].minute
+    return Cutter(**own)
 
 
 def _setup(values: Values) -> Setup:

@@ -8,6 +8,7 @@ from typing import Any
 
 from jawcam.errors import FaultList
 from jawcam.job.expression import UnknowableError
+from jawcam.job.forms import form_of
 from jawcam.job.key import MODEL, Key
 from jawcam.job.keys import GONE
 from jawcam.job.places import KeyPath, Places
@@ -20,6 +21,7 @@ Values = dict[str, Any]
 """Key -> its checked value in mm, degrees, minutes, N and N m. A faulty one is not there."""
 
 _BAD = object()
+_NOWHERE: Mapping[str, str] = {}
 
 
 @dataclass(frozen=True)
@@ -42,13 +44,25 @@ class Checker:
             what = f"in {quoted(value)}, character {error.column}: {what}"
         self.faults.add(what, place, error.mend)
 
-    def table(self, data: Mapping[str, object], keys: tuple[Key, ...], path: KeyPath) -> Values:
-        """Check a table; what is right with it comes back, with defaults where it is silent."""
+    def table(
+        self,
+        data: Mapping[str, object],
+        keys: tuple[Key, ...],
+        path: KeyPath,
+        elsewhere: Mapping[str, str] = _NOWHERE,
+    ) -> Values:
+        """Check a table; what is right with it comes back, with defaults where it is silent.
+
+        elsewhere: keys that are none here -> what to do about them.
+        """
         written = {key.name: key.name for key in keys if key.name in data}
         for name in data:
             if name not in written:
                 place = self.places.of_key((*path, name))
-                self.faults.add(f"there is no key {quoted(name)} here", place, _stray(name, keys))
+                mend = elsewhere.get(name) or _stray(name, keys)
+                self.faults.add(f"there is no key {quoted(name)} here", place, mend)
+                if name in elsewhere:
+                    continue
                 # Go on as if it were spelled right, so that its value is looked at too.
                 written.setdefault(guess(name, [key.name for key in keys]) or name, name)
         values: Values = {}
@@ -75,7 +89,9 @@ class Checker:
         """Say how a key and its value are written in the table at `around`, such as
         ``fit = { grip = ..., side = ... }``.
         """
-        inside = [part.name for part in key.keys if part.required]
+        forms = [form for _, form in key.forms]
+        needed = [part for part in key.keys if part.required]
+        inside = [part.name for part in needed if all(part in form for form in forms)]
         values = f"{{ {', '.join(f'{name} = ...' for name in inside) or '...'} }}"
         if key.kind == "tables":
             within = f"{key.name} = [ {values} ]"
@@ -98,12 +114,13 @@ class Checker:
         except UnknowableError:
             pass  # told already, where the name it uses is at fault
         except WrongValueError as error:
-            self.note_wrong(error, value, path)
+            for one in (error, *error.more):
+                self.note_wrong(one, value, path)
         return _BAD
 
     def _one_table(self, value: object, key: Key, path: KeyPath) -> object:
         if isinstance(value, dict):
-            return self.table(value, key.keys, path) if key.keys else value
+            return self._formed(value, key, path) if key.keys else value
         mend = f"write {self._form(key, path[:-1])}"
         if isinstance(value, list):
             mend = f"there is only one of it: write [{key.name}] in single brackets"
@@ -125,8 +142,15 @@ class Checker:
             place = (*path, number)
             if not isinstance(one, dict):
                 self.note(f"this is {type_words(one)}, but a table is due", place)
-            tables.append(self.table(one, key.keys, place) if isinstance(one, dict) else {})
+            tables.append(self._formed(one, key, place) if isinstance(one, dict) else {})
         return tables
+
+    def _formed(self, value: dict[str, object], key: Key, path: KeyPath) -> Values:
+        """Check a table whose keys may depend on one of its values; where that is faulty, against
+        those of the value meant.
+        """
+        keys, elsewhere = form_of(key, value)
+        return self.table(value, keys, path, elsewhere)
 
     def _lengths(self, value: object, key: Key, path: KeyPath) -> object:
         if not isinstance(value, list) or len(value) != key.count:

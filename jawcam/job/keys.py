@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jawcam.job import part_keys, setup_keys
-from jawcam.job.key import SIZE, Key, Limits
+from jawcam.job import jaw_keys, part_keys, setup_keys, turn_keys
+from jawcam.job.key import CHUCK_JAWS, SIZE, TURNED, Key, Limits
 
-__all__ = ["GONE", "JOB"]
+__all__ = ["GONE", "JOB", "SETUP"]
 
-_SETUP = (
+_ANY_SETUP = (
     Key(
         "name",
         "file name",
@@ -23,8 +23,8 @@ _SETUP = (
         "what to cut",
         '"jaws"',
         required=True,
-        choices=("jaws",),
-        later=("turned profile", "chuck jaws", "outside"),
+        choices=("jaws", TURNED, CHUCK_JAWS),
+        later=("outside",),
     ),
     Key("post", "text", "the dialect of its program", '"rs274ngc-mill"', required=True),
     Key(
@@ -35,6 +35,18 @@ _SETUP = (
         default=1,
         limits=Limits(least=1, most=9),
     ),
+    Key(
+        "coolant",
+        "choice",
+        "the coolant",
+        '"flood"',
+        default="flood",
+        choices=("flood", "mist", "off"),
+    ),
+)
+
+_MILL_SETUP = (
+    *_ANY_SETUP,
     Key("jaws", "table", "the blanks", required=True, keys=setup_keys.JAWS),
     Key("hold", "table", "how the part lies", required=True, keys=setup_keys.HOLD),
     Key("fit", "table", "the clearance", keys=setup_keys.FIT),
@@ -57,25 +69,41 @@ _SETUP = (
         default=5.0,
         limits=SIZE,
     ),
-    Key(
-        "coolant",
-        "choice",
-        "the coolant",
-        '"flood"',
-        default="flood",
-        choices=("flood", "mist", "off"),
-    ),
 )
+
+_TURN_SETUP = (*_ANY_SETUP, *turn_keys.SETUP)
+_JAW_SETUP = (*_ANY_SETUP, *jaw_keys.SETUP)
+
+SETUP = Key(
+    "setup",
+    "tables",
+    "the setups",
+    required=True,
+    keys=_MILL_SETUP,
+    filled=True,
+    by="cut",
+    forms=((TURNED, _TURN_SETUP), (CHUCK_JAWS, _JAW_SETUP)),
+)
+"""A setup, whose keys depend on what it cuts."""
 
 JOB = (
     Key("title", "text", "what the job is", '"Crank lever"', required=True),
     Key("units", "choice", "the job's units", '"mm"', required=True, choices=("mm", "inch")),
-    Key("together", "flag", "whether one program serves all setups", "true"),
+    Key("together", "flag", "whether one program serves all setups of the mill", "true"),
     Key("let", "table", "values with a name"),
     Key("part", "table", "the part", required=True, keys=part_keys.PART),
-    Key("tool", "tables", "the tools", required=True, keys=part_keys.TOOL, filled=True),
+    Key(
+        "tool",
+        "tables",
+        "the tools",
+        required=True,
+        keys=part_keys.TOOL,
+        filled=True,
+        by="kind",
+        forms=part_keys.TOOL_FORMS,
+    ),
     Key("machine", "table", "what the machine can do", keys=part_keys.MACHINE),
-    Key("setup", "tables", "the setups", required=True, keys=_SETUP, filled=True),
+    SETUP,
 )
 """The keys at the top of a job file; those of its tables hang below."""
 

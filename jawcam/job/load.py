@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import pathlib
+from collections.abc import Mapping
 
 from jawcam.errors import FaultList, InputError
 from jawcam.job.build import built_job
 from jawcam.job.check import Checker, Values
 from jawcam.job.drawing import find_drawing
-from jawcam.job.keys import JOB
+from jawcam.job.forms import chosen
+from jawcam.job.key import CHUCK_JAWS, TURNED
+from jawcam.job.keys import JOB, SETUP
 from jawcam.job.model import Job
 from jawcam.job.names import name_values
 from jawcam.job.places import places
@@ -36,24 +39,33 @@ def load(path: pathlib.Path, *, shown: str | None = None, outside: bool = False)
     let = data.get("let", {})
     let = let if isinstance(let, dict) else {}
     names = name_values(let, units)
-    checker = Checker(where, faults, Scope(units, names.values))
+    checker = Checker(where, faults, Scope(units, names.values, per_turn=_all_turned(data)))
     for name, error in names.faults:
         checker.note_wrong(error, let[name], ("let", name))
     values = checker.table(data, JOB, ())
     for at, what, mend in broken_rules(values, units):
         checker.note(what, at, mend)
-    _find_outline(values, path, checker, outside=outside)
+    _find_drawing(values, path, checker, outside=outside)
     if faults.faults:
         raise InputError(sorted(faults.faults, key=lambda one: (one.place.line, one.place.column)))
     return built_job(values, file, units, where.lines())
 
 
-def _find_outline(values: Values, path: pathlib.Path, checker: Checker, *, outside: bool) -> None:
+def _all_turned(data: Mapping[str, object]) -> bool:
+    """Tell whether all setups of a job are of the lathe, as far as they can be read."""
+    setups = data.get("setup")
+    return isinstance(setups, list) and all(
+        isinstance(setup, dict) and chosen(SETUP, setup) in (TURNED, CHUCK_JAWS) for setup in setups
+    )
+
+
+def _find_drawing(values: Values, path: pathlib.Path, checker: Checker, *, outside: bool) -> None:
     """Put the drawing's path in place of its name, or note why it can't be."""
     part = values.get("part", {})
-    if part.get("outline") is None:
-        return
-    try:
-        part["outline"] = find_drawing(path.parent, part["outline"], outside=outside)
-    except WrongValueError as error:
-        checker.note(error.what, ("part", "outline"), error.mend)
+    for key in ("outline", "profile"):
+        if part.get(key) is None:
+            continue
+        try:
+            part[key] = find_drawing(path.parent, part[key], outside=outside)
+        except WrongValueError as error:
+            checker.note(error.what, ("part", key), error.mend)

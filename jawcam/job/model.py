@@ -5,12 +5,14 @@ What the file itself looks like is `load.py`'s affair.
 
 from __future__ import annotations
 
-import pathlib
 from dataclasses import dataclass, field
 from typing import Literal
 
-from jawcam.part.piece import Piece
+from jawcam.job.jaw_model import JawSetup
+from jawcam.job.part_model import Layer, Part
+from jawcam.job.turn_model import TurnSetup
 from jawcam.tools.cutter import Cutter
+from jawcam.tools.turner import Turner
 from jawcam.units import Units
 
 __all__ = [
@@ -58,37 +60,6 @@ class Bolt:
     y: float
     dia: float
     top: float
-
-
-@dataclass(frozen=True)
-class Layer:
-    """A drawing layer whose outline the part fills from `bottom` to `top`, heights in mm above the
-    part's underside as it is drawn."""
-
-    layer: str
-    bottom: float
-    top: float
-
-
-@dataclass(frozen=True)
-class Part:
-    """The part: either an outline or a turned one.
-
-    outline: its drawing, already resolved against the job's folder; layer: the drawing layer to
-    take, None for all; layers: several of them with their heights; drawing_units: for a drawing
-    that states none; thickness: its height, of a turned part its length. turned, bore: along the
-    axis from end A; bore is told and drawn only. edge: how far its edges are broken.
-    """
-
-    material: str
-    thickness: float
-    outline: pathlib.Path | None = None
-    layer: str | None = None
-    layers: tuple[Layer, ...] = ()
-    drawing_units: Units | None = None
-    turned: tuple[Piece, ...] = ()
-    bore: tuple[Piece, ...] = ()
-    edge: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -285,8 +256,10 @@ class Setup:
 
 @dataclass(frozen=True)
 class Job:
-    """The whole job. file: as the person typed it; together: whether one program serves all the
-    setups; lines: key path -> line of the file."""
+    """The whole job. file: as the person typed it; setups, tools: of the mill; turnings, turners:
+    of the lathe; jaw_borings: of chuck jaws, on the lathe too; together: whether one program
+    serves all the mill's setups; order: the names of all setups as they stand in the file; lines:
+    key path -> line of the file."""
 
     file: str
     title: str
@@ -296,4 +269,8 @@ class Job:
     setups: tuple[Setup, ...]
     machine: Machine
     together: bool = False
+    turnings: tuple[TurnSetup, ...] = ()
+    turners: tuple[Turner, ...] = ()
+    order: tuple[str, ...] = ()
     lines: tuple[tuple[str, int], ...] = ()
+    jaw_borings: tuple[JawSetup, ...] = ()

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from jawcam.job.key import FEED, NOT_NEGATIVE, SIZE, TOOL_NUMBER, Key, Limits
+from jawcam.job.turner_keys import of_drills, of_turners
 from jawcam.tools.cutter import KINDS
+from jawcam.tools.turner import KINDS as LATHE_KINDS
 
-__all__ = ["MACHINE", "PART", "TOOL"]
+__all__ = ["MACHINE", "PART", "TOOL", "TOOL_FORMS"]
 
 _SPEED = Limits(over=0, most=300000)
 
@@ -93,14 +95,45 @@ PART = (
         keys=_PIECE,
         filled=True,
     ),
+    Key(
+        "profile",
+        "path",
+        "the file name of the drawing of a turned part's half profile; its threads can't be said",
+        '"spindle.dxf"',
+        default=None,
+    ),
+    Key(
+        "axis",
+        "text",
+        "where the axis of the half profile is: y = 0, or the layer of its line",
+        '"y = 0"',
+    ),
+    Key(
+        "end_a",
+        "choice",
+        "at which end of the half profile's drawing end A is",
+        '"left"',
+        choices=("left", "right"),
+    ),
     Key("bore", "tables", "the diameters of its bore, from end A", keys=_PIECE, filled=True),
     Key("edge", "length", "how far the part's edges are broken", "0.2", limits=NOT_NEGATIVE),
 )
 
-TOOL = (
+_ANY_TOOL = (
     Key("number", "whole", "the tool's number", "3", required=True, limits=TOOL_NUMBER),
-    Key("kind", "choice", "its kind", '"end mill"', required=True, choices=KINDS),
+    Key(
+        "kind",
+        "choice",
+        "its kind",
+        '"end mill"',
+        required=True,
+        choices=tuple(dict.fromkeys((*KINDS, *LATHE_KINDS))),
+    ),
     Key("name", "text", "what to call it", '"8 mm rougher"'),
+)
+
+TOOL = (
+    *_ANY_TOOL,
     Key("dia", "length", "its diameter", "8", required=True, limits=Limits(over=0, most=200)),
     Key("flutes", "whole", "how many flutes it has", "3", limits=Limits(least=1, most=24)),
     Key("flute_len", "length", "the length of its flutes", "22", limits=SIZE),
@@ -119,6 +152,10 @@ TOOL = (
     Key("feed", "feed", "its feed per minute", "900", limits=FEED),
     Key("plunge_feed", "feed", "its feed straight down", "300", limits=FEED),
 )
+"""Those of a milling cutter."""
+
+TOOL_FORMS = (*of_turners(_ANY_TOOL), ("drill", of_drills(TOOL)))
+"""Those of the kinds that a lathe has."""
 
 MACHINE = (
     Key("max_rpm", "speed", "the highest spindle speed", "8000", limits=_SPEED),

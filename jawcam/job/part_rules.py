@@ -1,11 +1,13 @@
-"""What must hold between the values of a part: an outline or a turned one, and its layers."""
+"""What must hold between the values of a part: an outline, a table of diameters or a half profile,
+and the layers of an outline.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
-from jawcam.job.lookup import Broken, Rule, items
+from jawcam.job.lookup import Broken, Rule, items, milled
 from jawcam.job.places import path_words
 from jawcam.job.words import quoted
 from jawcam.units import Units
@@ -14,38 +16,45 @@ __all__ = ["PART_RULES"]
 
 _NEAR = 1e-6  # mm; what arithmetic leaves between heights that are meant to be the same
 _OF_A_DRAWING = ("layer", "layers", "drawing_units")
+_OF_A_PROFILE = ("axis", "end_a")
+_SHAPES = {
+    "outline": "an outline",
+    "turned": "a table of diameters",
+    "profile": "a half profile",
+}
 
 
-def _outline_or_turned(job: Values, _units: Units) -> Iterator[Broken]:
+def _one_of_the_shapes(job: Values, _units: Units) -> Iterator[Broken]:
     part = job.get("part", {})
-    if "outline" not in part or "turned" not in part:
+    if not all(shape in part for shape in _SHAPES):
         return
-    if part["outline"] is not None and part["turned"]:
-        what = "a part either has an outline or is turned, not both"
-        yield ("part", "turned"), what, "leave one of the two out"
-    elif part["outline"] is None and not part["turned"]:
-        what = "the part has neither an outline nor a table of diameters"
+    given = [shape for shape in _SHAPES if part[shape]]
+    for shape in given[1:]:
+        what = f"a part has either {_SHAPES[given[0]]} or {_SHAPES[shape]}, not both"
+        yield ("part", shape), what, "leave one of the two out"
+    if not given:
+        what = "the part has neither an outline nor a table of diameters, and no half profile"
         mend = 'add outline = "part.dxf", the drawing\'s file name, or turned = [ { dia = ..., '
-        yield ("part", "outline"), what, mend + "len = ... } ]"
+        mend += 'len = ... } ], or profile = "spindle.dxf"'
+        yield ("part", "outline"), what, mend
 
 
-def _one_shape(job: Values) -> str:
-    """Say what the part is, "outline" or "turned"; "" if that is at fault itself."""
+def _shape(job: Values) -> str:
+    """Say what the part has of `_SHAPES`; "" if that is at fault itself."""
     part = job.get("part", {})
-    if "turned" not in part or (
-        "outline" in part and bool(part["outline"]) == bool(part["turned"])
-    ):
-        return ""
-    return "turned" if part["turned"] else "outline"
+    named = [shape for shape in _SHAPES if shape not in part or part[shape]]
+    return named[0] if len(named) == 1 and "turned" in part else ""
 
 
 def _goes_with_turned(job: Values, units: Units) -> Iterator[Broken]:
-    if _one_shape(job) != "turned":
+    if _shape(job) != "turned":
         return
     part = job["part"]
-    for name in _OF_A_DRAWING:
+    for name in (*_OF_A_DRAWING, *_OF_A_PROFILE):
         if part.get(name):
             what = f"a turned part has no drawing, and so no {name}"
+            if name in _OF_A_PROFILE:
+                what = f"a table of diameters has no {name}, only a half profile has"
             yield ("part", name), what, "leave it out"
     if part.get("thickness") is not None:
         lengths = [piece.get("len", 0.0) for piece in part["turned"]]
@@ -53,10 +62,30 @@ def _goes_with_turned(job: Values, units: Units) -> Iterator[Broken]:
         yield ("part", "thickness"), what, "leave it out"
 
 
-def _goes_with_outline(job: Values, _units: Units) -> Iterator[Broken]:
-    if _one_shape(job) != "outline":
+def _goes_with_profile(job: Values, _units: Units) -> Iterator[Broken]:
+    if _shape(job) != "profile":
         return
     part = job["part"]
+    if part.get("layers"):
+        what = "a half profile has no heights, and so no layers"
+        yield ("part", "layers"), what, "name the one that it is on as layer"
+    if part.get("thickness") is not None:
+        what = "a turned part is as high as its half profile is long"
+        yield ("part", "thickness"), what, "leave it out"
+    for path, setup in milled(job):
+        if setup.get("cut") == "jaws":
+            what = "no jaws can be cut for a half profile, it is for the lathe"
+            yield (*path, "cut"), what, "give the part as a table (turned) for jaws"
+
+
+def _goes_with_outline(job: Values, _units: Units) -> Iterator[Broken]:
+    if _shape(job) != "outline":
+        return
+    part = job["part"]
+    for name in _OF_A_PROFILE:
+        if part.get(name) is not None:
+            what = f"an outline has no {name}, only a half profile of a turned part has"
+            yield ("part", name), what, "leave it out"
     if part.get("bore"):
         what = "only a turned part has a bore; one with an outline has its holes in the drawing"
         yield ("part", "bore"), what, "leave it out"
@@ -119,8 +148,9 @@ def _layers_differ(job: Values, _units: Units) -> Iterator[Broken]:
 
 
 PART_RULES: tuple[Rule, ...] = (
-    _outline_or_turned,
+    _one_of_the_shapes,
     _goes_with_turned,
+    _goes_with_profile,
     _goes_with_outline,
     _layer_heights,
     _layers_fill_the_part,

@@ -13,7 +13,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from jawcam.errors import Place
+from jawcam.job.jaw_model import JawSetup
 from jawcam.job.model import Job, Setup
+from jawcam.job.turn_model import TurnSetup
 
 __all__ = ["KeyPath", "Places", "path_words", "place_in_setup", "place_of", "places"]
 
@@ -92,9 +94,15 @@ def place_of(job: Job, key: str) -> Place:
     return Place(job.file, lines.get(around, 0), key=key)
 
 
-def place_in_setup(job: Job, setup: Setup, key: str = "") -> Place:
+def place_in_setup(job: Job, setup: Setup | TurnSetup | JawSetup, key: str = "") -> Place:
     """The place in the job's file of a key path within a setup, such as ``hold.depth``."""
-    number = 1 + [one.name for one in job.setups].index(setup.name)
+    every: tuple[Setup | TurnSetup | JawSetup, ...] = (
+        *job.setups,
+        *job.turnings,
+        *job.jaw_borings,
+    )
+    names = job.order or tuple(one.name for one in every)
+    number = 1 + names.index(setup.name)
     return place_of(job, f"setup[{number}].{key}".rstrip("."))
 
 

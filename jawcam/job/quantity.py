@@ -32,30 +32,46 @@ __all__ = [
     "subtract",
 ]
 
-Kind = Literal["length", "number", "whole", "angle", "feed", "speed", "force", "torque"]
+Kind = Literal[
+    "length",
+    "number",
+    "whole",
+    "angle",
+    "feed",
+    "feed per turn",
+    "surface speed",
+    "speed",
+    "force",
+    "torque",
+]
 
 
 class Dims(NamedTuple):
-    """The powers of length, angle, time and force in a quantity."""
+    """The powers of length, angle, time, force and turns in a quantity."""
 
     length: int = 0
     angle: int = 0
     time: int = 0
     force: int = 0
+    turn: int = 0
 
 
 _NONE, _LENGTH, _ANGLE = Dims(), Dims(length=1), Dims(angle=1)
 _FEED, _SPEED = Dims(length=1, time=-1), Dims(time=-1)
+_PER_TURN = Dims(length=1, turn=-1)
 _FORCE, _TORQUE = Dims(force=1), Dims(length=1, force=1)
 
 _N_PER_LBF = 4.4482216152605  # NIST SP 811, appendix B.8, exact
 _N_MM_PER_N_M = 1000.0
+_MM_PER_M = 1000.0
+_MM_PER_FOOT = 12 * MM_PER_INCH
 
 _WORDS: Mapping[Dims, str] = {
     _NONE: "a plain number",
     _LENGTH: "a length",
     _ANGLE: "an angle",
     _FEED: "a feed",
+    _PER_TURN: "a feed per turn",
     _SPEED: "a spindle speed",
     _FORCE: "a force",
     _TORQUE: "a torque",
@@ -76,6 +92,10 @@ UNITS: Mapping[str, tuple[float, Dims]] = {
     "°": (1.0, _ANGLE),
     "mm/min": (1.0, _FEED),
     "in/min": (MM_PER_INCH, _FEED),
+    "m/min": (_MM_PER_M, _FEED),
+    "ft/min": (_MM_PER_FOOT, _FEED),
+    "mm/rev": (1.0, _PER_TURN),
+    "in/rev": (MM_PER_INCH, _PER_TURN),
     "rpm": (1.0, _SPEED),
     "N": (1.0, _FORCE),
     "kN": (1000.0, _FORCE),
@@ -94,11 +114,24 @@ KINDS: Mapping[Kind, tuple[Dims, str, str]] = {
     "whole": (_NONE, "a whole number", "write a whole number without a unit"),
     "angle": (_ANGLE, "an angle", "give it in degrees, such as 30 or 30 deg"),
     "feed": (_FEED, "a feed", "give it the unit of a feed, such as 800 mm/min or 30 in/min"),
+    "feed per turn": (
+        _PER_TURN,
+        "a feed per turn",
+        "give it as a length per turn, such as 0.2 mm or 0.008 in",
+    ),
+    "surface speed": (
+        _FEED,
+        "a surface speed",
+        "give it the unit of a surface speed, such as 200 m/min or 600 ft/min",
+    ),
     "speed": (_SPEED, "a spindle speed", "give it in rpm, such as 6000 or 6000 rpm"),
     "force": (_FORCE, "a force", "give it the unit of a force, such as 12 kN or 2700 lbf"),
     "torque": (_TORQUE, "a torque", "give it the unit of a torque, such as 40 N m or 350 lbf in"),
 }
 """What may be due somewhere -> its dimensions, its name, and how to mend what isn't."""
+
+
+_GIVEN_IN: Mapping[Kind, float] = {"torque": _N_MM_PER_N_M, "surface speed": _MM_PER_M}
 
 
 @dataclass(frozen=True)
@@ -116,12 +149,19 @@ class Quantity:
 
 
 def measure(quantity: Quantity, kind: Kind, units: Units) -> float:
-    """Give the value where `kind` is due, in mm, degrees, minutes, N and N m.
+    """Give the value where `kind` is due, in mm, degrees, minutes, N and N m; a surface speed in
+    m/min.
 
-    A bare number counts in `units`, degrees, `units` per minute, rpm, N or N m. Raises
+    A bare number counts in `units`, degrees, `units` per minute, rpm, N or N m; as a surface speed
+    in m/min, or ft/min where `units` are inches. A length will do for a feed per turn. Raises
     WrongValueError.
     """
     dims, due, mend = KINDS[kind]
+    if kind == "feed per turn" and quantity.dims == _LENGTH:
+        quantity = replace(quantity, dims=dims)
+    if kind == "surface speed" and quantity.bare:
+        size = _MM_PER_FOOT if units is Units.INCH else _MM_PER_M
+        quantity = Quantity(quantity.value * size, dims)
     if not quantity.bare and quantity.dims != dims:
         if quantity.dims == Dims(length=-1):
             mend = "write a fraction without blanks in it, such as 3/8 in"
@@ -129,7 +169,7 @@ def measure(quantity: Quantity, kind: Kind, units: Units) -> float:
     value = _as(quantity, dims, units)
     if kind == "whole" and value != round(value):
         raise WrongValueError(f"this is {value:g}, but {due} is due", mend)
-    return value / _N_MM_PER_N_M if kind == "torque" else value
+    return value / _GIVEN_IN.get(kind, 1.0)
 
 
 def add(a: Quantity, b: Quantity, units: Units) -> Quantity:

@@ -7,12 +7,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
-from jawcam.job.lookup import Broken, Rule, at, items
+from jawcam.job.jaw_rules import JAW_RULES
+from jawcam.job.lookup import Broken, Rule, at, items, milled
 from jawcam.job.model import Machine
 from jawcam.job.part_rules import PART_RULES
 from jawcam.job.setup_rules import SETUP_RULES
+from jawcam.job.single import DrillFeed
 from jawcam.job.tool_rules import TOOL_RULES
+from jawcam.job.turn_rules import TURN_RULES
 from jawcam.job.turned_rules import TURNED_RULES
+from jawcam.tools.cutter import KINDS
 from jawcam.units import Units
 
 __all__ = ["broken_rules"]
@@ -39,10 +43,11 @@ def _machine_limits(job: Values, units: Units) -> Iterator[Broken]:
     machine = job.get("machine", {})
     most_rpm = machine.get("max_rpm", Machine().max_rpm)
     most_feed = machine.get("max_feed", Machine().max_feed)
-    for name, ways in (("tool", _TOOL_FEEDS), ("setup", _SETUP_FEEDS)):
-        for path, values in items(job, name):
+    cutters = [one for one in items(job, "tool") if one[1].get("kind") in (None, *KINDS)]
+    for found, ways in ((cutters, _TOOL_FEEDS), (milled(job), _SETUP_FEEDS)):
+        for path, values in found:
             for way in ways:
-                if (at(values, *way) or 0) > most_feed:
+                if _per_minute(values, way) > most_feed:
                     what = f"the machine's highest feed is {units.say(most_feed)}/min"
                     yield (*path, *way), what, "lower it, or set machine.max_feed"
     for path, tool in items(job, "tool"):
@@ -51,10 +56,19 @@ def _machine_limits(job: Values, units: Units) -> Iterator[Broken]:
             yield (*path, "rpm"), what, "lower it, or set machine.max_rpm"
 
 
+def _per_minute(values: Values, way: tuple[str, ...]) -> float:
+    """The feed at the end of a way; 0 if there is none per minute."""
+    if isinstance(drill := values.get(way[0]), DrillFeed):
+        return drill.minute or 0.0
+    return at(values, *way) or 0.0
+
+
 _RULES: tuple[Rule, ...] = (
     *PART_RULES,
     *TURNED_RULES,
     *TOOL_RULES,
     *SETUP_RULES,
+    *TURN_RULES,
+    *JAW_RULES,
     _machine_limits,
 )

@@ -6,11 +6,11 @@ import unicodedata
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
-from jawcam.job.lookup import Broken, Rule, at, items, tools
+from jawcam.job.lookup import Broken, Rule, at, items, milled, tools
 from jawcam.job.places import KeyPath, path_words
 from jawcam.job.words import quoted
 from jawcam.tools import materials
-from jawcam.tools.cutter import Cutter
+from jawcam.tools.cutter import KINDS, Cutter
 from jawcam.units import Units
 
 __all__ = ["SETUP_RULES"]
@@ -28,12 +28,12 @@ def _setup_names_differ(job: Values, _units: Units) -> Iterator[Broken]:
 
 
 def _together(job: Values, _units: Units) -> Iterator[Broken]:
-    """One program has one dialect, and finds each station by its work offset."""
+    """One program has one dialect, and finds each station of the mill by its work offset."""
     if not job.get("together"):
         return
     posts: list[tuple[KeyPath, str]] = []
     offsets: dict[int, KeyPath] = {}
-    for path, setup in items(job, "setup"):
+    for path, setup in milled(job):
         if "post" in setup:
             posts.append((path, setup["post"]))
             first, post = posts[0]
@@ -153,7 +153,8 @@ def _steps(job: Values, units: Units) -> Iterator[Broken]:
 
 def _jaw_material(job: Values, _units: Units) -> Iterator[Broken]:
     """A material without data is fine as long as there is nothing to work out from it."""
-    if all("rpm" in tool and "feed" in tool for _, tool in items(job, "tool")):
+    cutters = [tool for _, tool in items(job, "tool") if tool.get("kind") in (None, *KINDS)]
+    if all("rpm" in tool and "feed" in tool for tool in cutters):
         return
     for path, setup in items(job, "setup"):
         material = setup.get("jaws", {}).get("material")

@@ -6,17 +6,19 @@ import re
 import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from typing import cast, get_args
+from typing import NamedTuple, cast, get_args
 
 from jawcam.job.expression import references
-from jawcam.job.key import Key, KeyKind
+from jawcam.job.key import PER_TURN, Key, KeyKind
 from jawcam.job.names import quantity_of
 from jawcam.job.quantity import KINDS, Kind, Quantity, measure
 from jawcam.job.thread import majors
 from jawcam.job.words import WrongValueError, listing, nearest, quoted, type_words
+from jawcam.tools.insert import DesignationError, parse
+from jawcam.tools.turner import Insert
 from jawcam.units import Units
 
-__all__ = ["SINGLES", "Scope", "example"]
+__all__ = ["SINGLES", "DrillFeed", "Scope", "example"]
 
 _LONGEST_TEXT = 500
 _LONGEST_NAME = 100  # bytes, so that an ending fits behind it
@@ -28,17 +30,35 @@ _LETTERS = re.compile(rf" *({_CLASS})(?: */ *({_CLASS}))? *")
 
 @dataclass(frozen=True)
 class Scope:
-    """What numbers are read by: the job's units and the values in [let], None for a faulty one."""
+    """What numbers are read by: the job's units and the values in [let], None for a faulty one.
+
+    per_turn: whether a drill's bare feed is per turn, as where all setups are of the lathe.
+    """
 
     units: Units
     names: Mapping[str, Quantity | None]
+    per_turn: bool = False
+
+
+class DrillFeed(NamedTuple):
+    """The feed of a drill as it is given: in mm/min, or in mm per turn."""
+
+    minute: float | None = None
+    turn: float | None = None
 
 
 def example(key: Key, units: Units) -> str:
     """Give a value for `key` as it would look in a job in `units`."""
-    if units is Units.INCH and key.kind in ("length", "diameter", "fit", "feed"):
-        return f'"{key.example} mm{"/min" if key.kind == "feed" else ""}"'
+    if units is Units.INCH and key.kind in _METRIC:
+        return f'"{key.example} {_METRIC[key.kind]}"'
     return key.example
+
+
+_METRIC: Mapping[KeyKind, str] = {
+    **dict.fromkeys(("length", "diameter", "fit", "feed per turn"), "mm"),
+    **dict.fromkeys(("feed", "drill feed"), "mm/min"),
+    "surface speed": "m/min",
+}
 
 
 def _number(value: object, key: Key, scope: Scope) -> float:
@@ -68,12 +88,21 @@ def _broken(number: float, key: Key, units: Units) -> str:
 def _say(number: float, kind: KeyKind, units: Units) -> str:
     """Say a number in mm, degrees, minutes, N and N m in the job's units."""
     mark = "in" if units is Units.INCH else "mm"
-    if kind in ("length", "feed"):
-        return f"{units.from_mm(number):.6g} {mark}{'/min' if kind == 'feed' else ''}"
+    if kind in ("length", "feed", "feed per turn"):
+        per = {"feed": "/min", "feed per turn": " per turn"}.get(kind, "")
+        return f"{units.from_mm(number):.6g} {mark}{per}"
+    if kind == "surface speed" and units is Units.INCH:
+        return f"{units.from_mm(number * 1000) / 12:.6g} ft/min"
     return f"{number:.6g}" + _MARKS.get(kind, "")
 
 
-_MARKS: Mapping[KeyKind, str] = {"angle": " deg", "speed": " rpm", "force": " N", "torque": " N m"}
+_MARKS: Mapping[KeyKind, str] = {
+    "angle": " deg",
+    "speed": " rpm",
+    "surface speed": " m/min",
+    "force": " N",
+    "torque": " N m",
+}
 
 
 def _text(value: object, key: Key, scope: Scope) -> str:
@@ -148,6 +177,29 @@ def _thread(value: object, key: Key, scope: Scope) -> str:
     return text
 
 
+def _insert(value: object, key: Key, scope: Scope) -> Insert:
+    try:
+        return parse(_text(value, key, scope))
+    except DesignationError as error:
+        first, *more = [WrongValueError(slip.what, slip.mend, slip.column) for slip in error.slips]
+        first.more = tuple(more)
+        raise first from error
+
+
+def _drill_feed(value: object, key: Key, scope: Scope) -> DrillFeed:
+    """A feed per minute or, by its unit, per turn; the scope tells what a bare number is."""
+    minute = replace(key, kind="feed")
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
+        return DrillFeed(minute=_number(value, minute, scope))
+    quantity = quantity_of(value, scope.names, scope.units)
+    if scope.per_turn if quantity.bare else quantity.dims in _OF_TURNS:
+        turn = replace(key, kind="feed per turn", limits=PER_TURN, example="0.1")
+        return DrillFeed(turn=_number(value, turn, scope))
+    return DrillFeed(minute=_number(value, minute, scope))
+
+
+_OF_TURNS = (KINDS["length"][0], KINDS["feed per turn"][0])
+
 SINGLES: Mapping[KeyKind, Callable[[object, Key, Scope], object]] = {
     **dict.fromkeys(get_args(Kind), _number),
     "text": _text,
@@ -157,6 +209,8 @@ SINGLES: Mapping[KeyKind, Callable[[object, Key, Scope], object]] = {
     "choice": _choice,
     "fit": _fit,
     "thread": _thread,
+    "insert": _insert,
+    "drill feed": _drill_feed,
 }
 """Kind of key -> its check: a value from the file in, the value in mm, degrees, minutes, N and N m
 out; raises WrongValueError."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jawcam.errors import Fault, InputError
+from jawcam.job.template_lathe import LATHE
 from jawcam.job.words import listing, nearest, quoted
 
 __all__ = ["TEMPLATES", "template"]
@@ -271,6 +272,7 @@ TEMPLATES = {
     + _TURNED_SETUPS
     + _CUTS
     + _GRIP,
+    "lathe": "# A job for jawcam: both ends of a turned part on the lathe.\n" + _HOW + LATHE,
 }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
-from jawcam.job.lookup import Broken, Rule, at, items, tools
+from jawcam.job.lookup import Broken, Rule, at, items, milled, on_lathe, tools
 from jawcam.job.places import KeyPath, path_words
 from jawcam.job.words import listing, quoted
 from jawcam.units import Units
@@ -15,6 +15,7 @@ __all__ = ["TOOL_RULES"]
 _JAW_CUTTER = "end mill"
 _CHAMFERER = "chamfer mill"
 _WITH_ANGLE = (_CHAMFERER, "drill", "spot drill")
+_CENTRE_DRILL = "centre drill"
 _NAMED_TOOLS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     (("rough", "tool"), _JAW_CUTTER, "roughing"),
     (("finish", "tool"), _JAW_CUTTER, "finishing"),
@@ -23,10 +24,21 @@ _NAMED_TOOLS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     (("corners", "tool"), "drill", "drilling the corners"),
 )
 _HOLE_TOOLS = (("tool", "drill", "drilling a hole"), ("spot", "spot drill", "spotting a hole"))
+_LATHE_TOOLS: tuple[tuple[tuple[str, ...], str, str], ...] = (
+    (("rough", "tool"), "turning", "roughing"),
+    (("finish", "tool"), "turning", "finishing"),
+    (("groove", "tool"), "grooving", "grooving"),
+    (("thread", "tool"), "threading", "threading"),
+    (("drill", "tool"), "drill", "drilling"),
+    (("drill", "centre"), _CENTRE_DRILL, "centring"),
+    (("bore", "tool"), "boring", "boring"),
+    (("part_off", "tool"), "parting", "parting off"),
+)
 
 
 def _a(kind: str) -> str:
-    return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"
+    words = f"{kind} tool" if kind.endswith("ing") else kind
+    return f"an {words}" if words[0] in "aeiou" else f"a {words}"
 
 
 def _tool_numbers_differ(job: Values, _units: Units) -> Iterator[Broken]:
@@ -58,7 +70,7 @@ def _angle(job: Values, _units: Units) -> Iterator[Broken]:
         kind, angle = tool.get("kind"), tool.get("angle")
         if angle is None or kind is None:
             continue
-        if kind not in _WITH_ANGLE:
+        if kind not in (*_WITH_ANGLE, _CENTRE_DRILL):
             what = f"{quoted(kind)} has no angle"
             yield (*path, "angle"), what, f"leave it out; {listing(_WITH_ANGLE)} have one"
         elif kind == _CHAMFERER and angle >= 180:
@@ -89,7 +101,7 @@ def _stickout(job: Values, units: Units) -> Iterator[Broken]:
 
 def _named(setup: Values) -> Iterator[tuple[KeyPath, float, str, str]]:
     """Every tool that a setup names: where, its number, the kind it must be, and what for."""
-    for way, kind, work in _NAMED_TOOLS:
+    for way, kind, work in _LATHE_TOOLS if on_lathe(setup) else _NAMED_TOOLS:
         number, unused = at(setup, *way), way[0] == "corners" and not _drilled(setup)
         if number is not None and not unused:
             yield way, number, kind, work
@@ -119,7 +131,8 @@ def _named_tools(job: Values, _units: Units) -> Iterator[Broken]:
 
 def _some_end_mill(job: Values, _units: Units) -> Iterator[Broken]:
     kinds = [tool.get("kind") for _, tool in items(job, "tool")]
-    if kinds and None not in kinds and _JAW_CUTTER not in kinds:
+    cut = any(True for _ in milled(job)) or not job.get("setup")
+    if cut and kinds and None not in kinds and _JAW_CUTTER not in kinds:
         what = "none of the tools is an end mill, and jaws are cut with end mills only"
         yield ("tool",), what, f"add a [[tool]] of the kind {quoted(_JAW_CUTTER)}"
 

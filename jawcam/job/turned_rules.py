@@ -128,7 +128,7 @@ def _dia_at(piece: Values, begin: float, z: float) -> float:
 
 def _breaks(job: Values, units: Units) -> Iterator[Broken]:
     """Chamfers and radii must leave something of the piece and of the step beside them."""
-    whole = sum(_lengths(_sound(job, "turned")))
+    whole = sum(_lengths(_sound(job, "turned"))) or math.inf  # a drawing's length is not known
     for name in ("turned", "bore"):
         pieces = _sound(job, name)
         through = sum(_lengths(pieces)) > whole - _NEAR

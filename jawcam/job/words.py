@@ -18,12 +18,18 @@ _TYPES: tuple[tuple[type | tuple[type, ...], str], ...] = (
 
 class WrongValueError(Exception):
     """A value that can't be: what is wrong, how to mend it, and at which character (from 1) of
-    its text, 0 if it is wrong as a whole.
+    its text, 0 if it is wrong as a whole. more: what else is wrong with it.
     """
 
-    def __init__(self, what: str, mend: str = "", column: int = 0) -> None:
+    def __init__(
+        self,
+        what: str,
+        mend: str = "",
+        column: int = 0,
+        more: tuple[WrongValueError, ...] = (),
+    ) -> None:
         super().__init__(what)
-        self.what, self.mend, self.column = what, mend, column
+        self.what, self.mend, self.column, self.more = what, mend, column, more
 
 
 def guess(word: str, known: Iterable[str]) -> str | None:

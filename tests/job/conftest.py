@@ -46,6 +46,72 @@ depth = 6
 """
 
 
+LATHE = """\
+title = "Burr spindle"
+units = "mm"
+[part]
+material = "brass 360"
+turned = [
+  { dia = 12, len = 15 },
+  { dia = 20, len = 25, thread = "M20x1.5 6g" },
+]
+[[tool]]
+number = 1
+kind = "turning"
+insert = "CNMG120408"
+[[tool]]
+number = 2
+kind = "boring"
+insert = "CCMT060204"
+least_bore = 8
+[[tool]]
+number = 3
+kind = "grooving"
+width = 3
+reach = 8
+radius = 0.2
+[[tool]]
+number = 4
+kind = "threading"
+[[tool]]
+number = 5
+kind = "parting"
+width = 2
+reach = 16
+[[tool]]
+number = 6
+kind = "centre drill"
+dia = 3.15
+[[tool]]
+number = 7
+kind = "drill"
+dia = 7
+feed = 0.1
+[[setup]]
+name = "end-a"
+cut = "turned profile"
+post = "rs274ngc-lathe"
+end = "A"
+reach = 20
+stock = { dia = 22, allowance = 1 }
+chuck = { grip = 18, max_rpm = 3000 }
+rough = { tool = 1, depth = 2, feed = 0.25 }
+finish = { tool = 1, surface_ra = 1.6 }
+groove = { tool = 3 }
+thread = { tool = 4 }
+drill = { tool = 7, centre = 6 }
+bore = { tool = 2 }
+[[setup]]
+name = "end-b"
+cut = "turned profile"
+post = "rs274ngc-lathe"
+end = "B"
+reach = 21
+stock = { dia = 22, bore = 7 }
+chuck = { grip = 10 }
+"""
+
+
 class JobFolder:
     """A folder with a drawing and a job file in it."""
 
@@ -67,6 +133,12 @@ class JobFolder:
 @pytest.fixture
 def good():
     return GOOD
+
+
+@pytest.fixture
+def lathe():
+    """Both ends of a turned part on the lathe, a tool of each kind."""
+    return LATHE
 
 
 @pytest.fixture

@@ -98,8 +98,6 @@ FAULTS = [
     ('"side-one"', '"com1.x"', "setup[1].name", "device", "", None),
     ('"side-one"', f'"{"ä" * 51}"', "setup[1].name", "too long", "", None),
     ('"jaws"', '"outside"', "setup[1].cut", "not made yet by this version", '"jaws"', None),
-    ('"jaws"', '"turned profile"', "setup[1].cut", "not made yet", '"jaws"', None),
-    ('"jaws"', '"chuck jaws"', "setup[1].cut", "not made yet", '"jaws"', None),
     ('"jaws"', '"pocket"', "setup[1].cut", "not known", '"jaws"', None),
     ('post = "rs274ngc-mill"\nwork', "work", "setup[1].post", "is missing", "", "[[setup]]"),
     ("work_offset = 1", "work_offset = 10", "setup[1].work_offset", "9 or less", "", None),

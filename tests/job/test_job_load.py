@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from jawcam.errors import InputError
 from jawcam.job import model
+from jawcam.job.jaw_model import BoringChuck, ChuckJaws, JawSetup
 from jawcam.job.key import MODEL
 from jawcam.job.keys import JOB
 from jawcam.job.load import load
@@ -31,8 +32,21 @@ from jawcam.job.model import (
     NextCut,
     Rough,
 )
+from jawcam.job.turn_model import (
+    Chuck,
+    Drilling,
+    Grooving,
+    PartingOff,
+    Speeds,
+    Stock,
+    Threading,
+    TurnFinish,
+    TurnRough,
+    TurnSetup,
+)
 from jawcam.part.piece import Piece
 from jawcam.tools.cutter import Cutter
+from jawcam.tools.turner import KINDS, Turner
 from jawcam.units import Units
 
 
@@ -253,10 +267,11 @@ def test_a_turned_part_is_as_long_as_its_lengths(jobs, good):
     assert [setup.hold.lie for setup in job.setups] == [True, False]
 
 
-def declared(key):
-    return {inner.name: inner for inner in key.keys}
+def declared(key, form=""):
+    return {inner.name: inner for inner in dict(key.forms).get(form, key.keys)}
 
 
+LATHE = "setup:turned profile"
 PIECE = {"start": "dia", "end": "dia", "length": "len", "rounding": "round"}
 
 
@@ -284,13 +299,28 @@ PIECE = {"start": "dia", "end": "dia", "length": "len", "rounding": "round"}
         ("setup.rough", Rough, {}),
         ("setup.finish", Finish, {}),
         ("setup.zero", Datum, {}),
+        (f"{LATHE}.stock", Stock, {}),
+        (f"{LATHE}.chuck", Chuck, {}),
+        (f"{LATHE}.speeds", Speeds, {}),
+        (f"{LATHE}.rough", TurnRough, {}),
+        (f"{LATHE}.finish", TurnFinish, {}),
+        (f"{LATHE}.groove", Grooving, {}),
+        (f"{LATHE}.thread", Threading, {}),
+        (f"{LATHE}.drill", Drilling, {}),
+        (f"{LATHE}.bore", TurnRough, {}),
+        (f"{LATHE}.part_off", PartingOff, {}),
+        ("setup:chuck jaws.jaws", ChuckJaws, {}),
+        ("setup:chuck jaws.chuck", BoringChuck, {}),
+        ("setup:chuck jaws.bore", TurnRough, {}),
+        ("setup:chuck jaws.groove", Grooving, {}),
     ],
 )
 def test_each_field_has_its_key_and_its_default_from_one_of_the_two(table, made, named_otherwise):
     found = {key.name: key for key in JOB}
-    for name in table.split("."):
-        *_, key = [found[name]]
-        found = declared(key)
+    for step in table.split("."):
+        name, _, form = step.partition(":")
+        key = found[name]
+        found = declared(key, form)
     fields = dataclasses.fields(made)
     assert {named_otherwise.get(field.name, field.name) for field in fields} == set(found)
     for field in fields:
@@ -299,6 +329,21 @@ def test_each_field_has_its_key_and_its_default_from_one_of_the_two(table, made,
         assert one.required or own or field.default is not dataclasses.MISSING, field.name
         if one.default is not MODEL and field.default is not dataclasses.MISSING:
             assert one.default == field.default or field.name == "letters"
+
+
+def test_each_field_of_a_lathe_setup_has_its_key():
+    found = declared(next(key for key in JOB if key.name == "setup"), "turned profile")
+    assert {field.name for field in dataclasses.fields(TurnSetup)} == set(found) - {"cut"}
+    found = declared(next(key for key in JOB if key.name == "setup"), "chuck jaws")
+    assert {field.name for field in dataclasses.fields(JawSetup)} == set(found) - {"cut"}
+
+
+def test_each_field_of_a_lathe_tool_has_its_key_in_some_kind():
+    tool = next(key for key in JOB if key.name == "tool")
+    kinds = [declared(tool, kind) for kind in KINDS if kind != "drill"]
+    found = set().union(*kinds) - {"angle"} | {"point_angle"}
+    assert {field.name for field in dataclasses.fields(Turner)} == found
+    assert set(declared(tool, "drill")) == set(declared(tool)) | {"offset", "surface"}
 
 
 def test_numbers_come_out_as_their_kind(jobs, good):

@@ -198,6 +198,64 @@ def test_a_fault_of_the_part_is_named_once_with_its_mend(jobs, good, part, key, 
     assert mend in fault.mend
 
 
+PROFILE = 'profile = "spindle.dxf"\n'
+HALF_FAULTS = [
+    # part, key path, what is wrong, how to mend it
+    (PROFILE + OUTLINE, "part.profile", "an outline or a half profile, not both", "leave one"),
+    (PROFILE + turned(END), "part.profile", "diameters or a half profile, not both", "leave one"),
+    (PROFILE + "thickness = 12\n", "part.thickness", "as its half profile is long", "leave it out"),
+    (PROFILE + LAYERS, "part.layers", "has no heights", "as layer"),
+    (PROFILE + 'end_a = "top"\n', "part.end_a", "not known", '"left" and "right"'),
+    ('profile = "spindel.dxf"\n', "part.profile", "does not exist", "mean spindle.dxf?"),
+    ('profile = "../spindle.dxf"\n', "part.profile", "outside the job's folder", "--outside"),
+    (turned(END) + 'axis = "y = 0"\n', "part.axis", "table of diameters has no axis", "leave it"),
+]
+
+
+def for_the_lathe(lathe, part):
+    start, end = lathe.index("turned = ["), lathe.index("[[tool]]")
+    return lathe[:start] + part + lathe[end:]
+
+
+@pytest.mark.parametrize(("part", "key", "what", "mend"), HALF_FAULTS)
+def test_a_fault_of_a_half_profile_is_named(jobs, lathe, part, key, what, mend):
+    (jobs.folder / "spindle.dxf").touch()
+    lathe = lathe.replace("reach = 20\n", "").replace("reach = 21\n", "")
+    found = jobs.faults(for_the_lathe(lathe, part))
+    (fault,) = [fault for fault in found if fault.place.key.startswith("part.")]
+    assert fault.place.key == key
+    assert what in fault.what
+    assert mend in fault.mend
+
+
+def test_a_half_profile_and_all_that_may_be_said_of_it(jobs, lathe):
+    """Rules that need the part's length wait for the drawing."""
+    (jobs.folder / "spindle.dxf").touch()
+    told = 'layer = "PART"\ndrawing_units = "inch"\naxis = "MIDDLE"\nend_a = "right"\n'
+    bore = "bore = [{ dia = 8, len = 5, chamfer = 3 }]\n"
+    text = for_the_lathe(lathe, PROFILE + told + bore).replace("reach = 20", "reach = 400")
+    part = jobs.load(text).part
+    assert part.profile == jobs.folder / "spindle.dxf"
+    assert (part.layer, part.axis, part.end_a) == ("PART", "MIDDLE", "right")
+    assert (part.turned, part.thickness, part.bore[0].start) == ((), 0.0, 8.0)
+    part = jobs.load(for_the_lathe(lathe, PROFILE)).part
+    assert (part.layer, part.axis, part.end_a) == (None, None, "left")
+
+
+def test_jaws_are_cut_for_a_table_and_not_for_a_half_profile(jobs, good):
+    (jobs.folder / "spindle.dxf").touch()
+    found = jobs.faults(with_part(good, PROFILE))
+    assert [fault.place.key for fault in found] == ["setup[1].cut", "setup[2].cut"]
+    assert {fault.mend for fault in found} == {"give the part as a table (turned) for jaws"}
+
+
+def test_an_outline_has_no_axis(jobs, good):
+    text = with_part(good, OUTLINE + 'thickness = 12\nend_a = "right"\naxis = "y = 0"\n')
+    found = jobs.faults(text)
+    assert [fault.place.key for fault in found] == ["part.end_a", "part.axis"]
+    assert {fault.mend for fault in found} == {"leave it out"}
+
+
 def test_lengths_of_a_turned_part_are_said_in_the_units_of_the_job(jobs, good):
     text = with_part(good, turned("{ dia = 2, len = 1, chamfer = 0.6 }")).replace('"mm"', '"inch"')
     (fault,) = [f for f in jobs.faults(text) if f.place.key == "part.turned[1].chamfer"]
