@@ -16,6 +16,7 @@ from jawcam.motion.moves import (
     Motion,
     Point3,
     Rapid,
+    ThreadCut,
     ToolChange,
     WorkOffset,
 )
@@ -38,7 +39,7 @@ def moves_from(motions: Sequence[Motion]) -> Iterator[tuple[Point3 | None, Motio
         if isinstance(motion, Drill):
             checked(motion, here)
         yield here, motion
-        if isinstance(motion, Rapid | LineFeed | ArcFeed):
+        if isinstance(motion, Rapid | LineFeed | ArcFeed | ThreadCut):
             here = motion.to
         elif isinstance(motion, Drill):
             here = top(motion)

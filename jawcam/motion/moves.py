@@ -1,6 +1,9 @@
 """Neutral motions: what the machine shall do, in mm, minutes and jaw coordinates, in no dialect.
 
 Every motion is frozen and complete in itself: positions are full points, never increments.
+
+On a lathe a point is (Z, X, 0): Z along the axis first, X as a radius second, and arcs lie in
+that plane, counter-clockwise as seen with Z to the right and X upwards.
 """
 
 from __future__ import annotations
@@ -16,12 +19,15 @@ __all__ = [
     "Drill",
     "Dwell",
     "End",
+    "FeedPer",
     "LineFeed",
     "Motion",
     "Point3",
     "Rapid",
     "Remark",
     "Spindle",
+    "SurfaceSpeed",
+    "ThreadCut",
     "ToolChange",
     "WorkOffset",
 ]
@@ -46,10 +52,14 @@ class WorkOffset:
 
 @dataclass(frozen=True, slots=True)
 class ToolChange:
-    """Rise to the tool-change height, stop the spindle, load `number`, apply its length offset."""
+    """Rise to the tool-change height, stop the spindle, load `number`, apply its length offset.
+
+    On a lathe: go to the tool-change position, from where the tool stands clear of the work;
+    offset: the tool's offset in the control's table, 0 if it is called like the tool."""
 
     number: int
     name: str
+    offset: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +68,33 @@ class Spindle:
 
     rpm: float
     clockwise: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceSpeed:
+    """Lathe: hold the speed at the tool's tip at `speed` m/min, never above `clamp` rpm, which the
+    control is told first."""
+
+    speed: float
+    clamp: float
+    clockwise: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class FeedPer:
+    """Lathe: what the feeds of the moves that follow count by: mm per turn of the spindle, or mm
+    per minute."""
+
+    unit: Literal["turn", "minute"]
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadCut:
+    """Lathe: one straight pass of a single-point thread to `to`, `lead` mm a turn along Z, in step
+    with the spindle."""
+
+    to: Point3
+    lead: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +179,9 @@ Motion = (
     | WorkOffset
     | ToolChange
     | Spindle
+    | SurfaceSpeed
+    | FeedPer
+    | ThreadCut
     | Coolant
     | Compensate
     | Rapid

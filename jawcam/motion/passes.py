@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from jawcam.motion.arcs import chorded, is_helix, moves_from, radius, split, sweep
 from jawcam.motion.holes import moves_of
-from jawcam.motion.moves import ArcFeed, Drill, LineFeed, Motion, Point3, Rapid
+from jawcam.motion.moves import ArcFeed, Drill, LineFeed, Motion, Point3, Rapid, ThreadCut
 
 __all__ = ["PASSES", "ArcLimits", "Pass", "shifted"]
 
@@ -56,7 +56,7 @@ def _from(motion: Motion, zero: Point3) -> Motion:
             start=motion.start - zero[2],
             bottom=motion.bottom - zero[2],
         )
-    if not isinstance(motion, Rapid | LineFeed | ArcFeed):
+    if not isinstance(motion, Rapid | LineFeed | ArcFeed | ThreadCut):
         return motion
     x, y, z = motion.to
     to = (x - zero[0], y - zero[1], z - zero[2])

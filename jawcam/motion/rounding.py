@@ -23,6 +23,7 @@ from jawcam.motion.moves import (
     Motion,
     Point3,
     Rapid,
+    ThreadCut,
     ToolChange,
     WorkOffset,
 )
@@ -43,7 +44,9 @@ class Grid:
 
     decimals: of coordinates in `units`; centre_decimals: of arc centres, or of the radius word;
     centre: from the start point, from zero, or not at all; mismatch: the largest difference of
-    the two radii of an arc that the control takes, in `units`.
+    the two radii of an arc that the control takes, in `units`; factors: what each coordinate of a
+    point is multiplied by when it is written (2 for a radius that is written as a diameter: its
+    steps are then half as long). Centres are never multiplied.
     """
 
     units: Units
@@ -51,10 +54,11 @@ class Grid:
     centre_decimals: int
     mismatch: float
     centre: CentreWords = "incremental"
+    factors: tuple[int, int, int] = (1, 1, 1)
 
     @property
     def step(self) -> float:
-        """The least difference of two coordinates, mm."""
+        """The least difference of two coordinates, mm; of the coarsest axis where they differ."""
         return self.units.to_mm(10.0**-self.decimals)
 
     @property
@@ -71,16 +75,18 @@ class Grid:
         return self.units.to_mm(steps / 10**self.decimals)
 
     def cell(self, point: Point3) -> _Cell:
-        """A point in mm -> whole steps."""
-        return (self.steps(point[0]), self.steps(point[1]), self.steps(point[2]))
+        """A point in mm -> whole steps of what is written."""
+        a, b, c = self.factors
+        return (self.steps(point[0] * a), self.steps(point[1] * b), self.steps(point[2] * c))
 
     def point(self, cell: _Cell) -> Point3:
-        """Whole steps -> a point in mm."""
-        return (self.length(cell[0]), self.length(cell[1]), self.length(cell[2]))
+        """Whole steps of what is written -> a point in mm."""
+        a, b, c = self.factors
+        return (self.length(cell[0]) / a, self.length(cell[1]) / b, self.length(cell[2]) / c)
 
 
 def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
-    """The motions with every number rounded to `grid`, still in mm.
+    """The motions with the numbers of their points rounded to `grid`, still in mm.
 
     A line ends within half a step of the true one in each axis. An arc lies within a step and a
     quarter of the true one, within one step if centres have one decimal more (both measured, not
@@ -98,7 +104,7 @@ def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
             pieces = _arc(grid, start, motion)
         for piece in pieces:
             match piece:
-                case Rapid() | LineFeed():
+                case Rapid() | LineFeed() | ThreadCut():
                     if grid.cell(piece.to) != cell:
                         cell = grid.cell(piece.to)
                         out.append(replace(piece, to=grid.point(cell)))

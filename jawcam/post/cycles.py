@@ -5,9 +5,9 @@ from __future__ import annotations
 from jawcam.errors import InternalError
 from jawcam.motion.holes import top
 from jawcam.motion.moves import Drill, Rapid
+from jawcam.post.mill_page import MillPage
+from jawcam.post.mill_tables import Cycles
 from jawcam.post.moves import write_move
-from jawcam.post.page import Page
-from jawcam.post.tables import Cycles
 from jawcam.post.text import filled
 
 __all__ = ["end_cycle", "template", "write_hole"]
@@ -20,7 +20,7 @@ def template(hole: Drill, cycles: Cycles) -> str:
     return cycles.peck_dwell if hole.dwell > 0 else cycles.peck
 
 
-def write_hole(page: Page, hole: Drill) -> None:
+def write_hole(page: MillPage, hole: Drill) -> None:
     """One hole as one block, which needs nothing of the hole before it but the feed."""
     if page.here is None:
         write_move(page, Rapid(top(hole)))
@@ -41,7 +41,7 @@ def write_hole(page: Page, hole: Drill) -> None:
     page.in_cycle = True
 
 
-def end_cycle(page: Page) -> None:
+def end_cycle(page: MillPage) -> None:
     """Put the cycle out of force, if one is."""
     if page.in_cycle:
         page.block([page.dialect.cycles.off])

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
 from jawcam.post.fields import PLACE, Form, nearest, parse
+from jawcam.post.lathe_tables import LatheDialect
+from jawcam.post.mill_tables import MillDialect
 from jawcam.post.tables import Dialect
 from jawcam.resources import folder
 
@@ -38,13 +41,28 @@ def load(name_or_path: str, *, near: Path | None = None) -> Dialect:
     data = parse(text, name_or_path, faults)
     faults.raise_if_any()
     form = Form(text, name_or_path, faults)
-    dialect = form.build(Dialect, data or {}, name=Path(name_or_path).stem)
+    dialect = _built(form, data or {}, Path(name_or_path).stem)
     if dialect is not None:
         _check(dialect, form)
     faults.raise_if_any()
     if dialect is None:
         raise InternalError(f"{name_or_path}: no post and no fault")
     return dialect
+
+
+def _built(form: Form, data: Mapping[str, object], name: str) -> Dialect | None:
+    """The post from its tables, which its kind says; faults if it can't be."""
+    kind = data.get("kind")
+    if kind == "mill":
+        return form.build(MillDialect, data, name=name)
+    if kind == "lathe":
+        return form.build(LatheDialect, data, name=name)
+    known = "'mill' or 'lathe'; the other keys were not looked at"
+    if "kind" in data:
+        form.fault(f"there is no kind {kind!r} of machine", "kind", f"write {known}")
+    else:
+        form.fault("this key is missing", "kind", f"add it: {known}")
+    return None
 
 
 def _path(name_or_path: str, near: Path | None) -> Path:
@@ -59,7 +77,11 @@ def _path(name_or_path: str, near: Path | None) -> Path:
 def _check(dialect: Dialect, form: Form) -> None:
     """What no single key can tell."""
     _check_comments(dialect, form)
-    _check_cycles(dialect, form)
+    match dialect:
+        case MillDialect():
+            _check_cycles(dialect, form)
+        case LatheDialect():
+            _check_lathe(dialect, form)
     arcs = dialect.arcs
     if arcs.centre == "radius" and arcs.largest_sweep > 165:
         what = "a radius word is not to be trusted for arcs of more than 165 degrees"
@@ -72,7 +94,23 @@ def _check(dialect: Dialect, form: Form) -> None:
             form.fault("these must be different single letters", key)
 
 
-def _check_cycles(dialect: Dialect, form: Form) -> None:
+def _check_lathe(dialect: LatheDialect, form: Form) -> None:
+    """A speed that rises without a clamp could throw the work out of the chuck."""
+    spindle = dialect.spindle
+    if spindle.surface and not spindle.clamp:
+        what = "constant surface speed needs a clamp that is told before it"
+        form.fault(what, "spindle.clamp", "add its word, or leave spindle.surface empty")
+    needs = {"run": "speed", "surface": "speed", "clamp": "clamp"}
+    for key, name in needs.items():
+        words = getattr(spindle, key)
+        if words and name not in (place[1] for place in PLACE.finditer(words)):
+            form.fault(f"{{{name}}} is missing", f"spindle.{key}", "add it")
+    thread = dialect.thread
+    if thread.word and len(thread.lead) != 1:
+        form.fault("a thread needs the letter of its lead", "thread.lead", "write one letter")
+
+
+def _check_cycles(dialect: MillDialect, form: Form) -> None:
     """A cycle that leaves out what it is for would drill something else."""
     needs = {
         "drill": ("hole",),

@@ -1,15 +1,15 @@
-"""Rapids, lines and arcs as blocks."""
+"""Rapids, lines, arcs and passes of threads as blocks."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from jawcam.errors import InternalError
 from jawcam.motion.moves import ArcFeed, LineFeed, Point3, Rapid
 from jawcam.post.page import Page
 
-__all__ = ["write_move"]
+__all__ = ["straight", "write_move"]
 
 
 def write_move(page: Page, move: Rapid | LineFeed | ArcFeed) -> None:
@@ -19,57 +19,72 @@ def write_move(page: Page, move: Rapid | LineFeed | ArcFeed) -> None:
         case Rapid():
             _rapid(page, move.to)
         case LineFeed():
-            takes = ("side off", "side on")
-            _straight(page, page.dialect.moves.line, _axes(page, move.to), takes, move.feed)
+            straight(page, page.dialect.moves.line, move.to, feed=move.feed)
         case ArcFeed():
             _arc(page, move)
     page.here = move.to
 
 
-def _axes(page: Page, to: Point3) -> list[str]:
-    """The words of a point, without those that have not changed; "" in their places."""
-    letters = page.dialect.moves.axes
-    words = (letter + page.length(value) for letter, value in zip(letters, to, strict=True))
-    return [page.modal(word[0], word, "coordinates") for word in words]
+def straight(
+    page: Page, word: str, to: Point3, *, feed: float | None = None, more: Sequence[str] = ("", "")
+) -> None:
+    """A straight cut as its block, with the words `more` before and after the others; the axes that
+    do not change are left out, and the whole block where none changes."""
+    takes = ("side off", "side on")
+    _block(page, word, _axes(page, to), takes, feed, more)
+
+
+def _axes(page: Page, to: Point3) -> dict[str, str]:
+    """The words of a point by the names of the axes, "" for those that have not changed."""
+    words = {}
+    for axis in page.dialect.axes:
+        word = axis.letter + page.length(to[axis.index] * axis.factor)
+        words[axis.name] = page.modal(axis.letter, word, "coordinates")
+    return words
 
 
 def _rapid(page: Page, to: Point3) -> None:
-    apart = page.here is None and page.dialect.tools.approach == "xy, then z"
-    x, y, z = _axes(page, to)
-    for words in ((x, y, ""), ("", "", z)) if apart else ((x, y, z),):
-        _straight(page, page.dialect.moves.rapid, words, ("side off",))
+    words, approach = _axes(page, to), page.dialect.tools.approach
+    apart = page.here is None and approach != "together"
+    for names in approach.split(", then ") if apart else ("xyz",):
+        part = {name: word for name, word in words.items() if name in names}
+        _block(page, page.dialect.moves.rapid, part, ("side off",))
 
 
-def _straight(
+def _block(
     page: Page,
     word: str,
-    axes: Sequence[str],
-    takes: tuple[str, ...],
+    axes: Mapping[str, str],
+    takes: Sequence[str],
     feed: float | None = None,
+    more: Sequence[str] = ("", ""),
 ) -> None:
-    if not any(axes):
+    if not any(axes.values()):
         return
-    words = [page.modal("motion", word, "motion")]
-    for group in (*takes, "length") if axes[2] else takes:
+    words = [more[0], "" if feed is None else page.feed_unit()]
+    words.append(page.modal("motion", word, "motion"))
+    for group in (*takes, "length") if axes.get("z") else takes:
         words.extend(page.waiting.pop(group, "").split())
-    words.extend(axes)
+    words.extend(axes.values())
     if feed is not None:
         words.append(page.feed(feed))
-    page.block(words)
+    page.block([*words, more[1]])
 
 
 def _arc(page: Page, arc: ArcFeed) -> None:
     if page.here is None or page.waiting:
         what = "comes from no known point" if page.here is None else "can't take waiting words"
         raise InternalError(f"an arc to {arc.to} {what}")
-    arcs = page.dialect.arcs
-    x, y, z = _axes(page, arc.to)
-    if not (x or y):  # NISTIR 6556 section 3.5.3.2: at least one of them must be there
-        x, y = (page.said[letter] for letter in page.dialect.moves.axes[:2])
+    dialect, words = page.dialect, _axes(page, arc.to)
+    plane = {axis.name: axis.letter for axis in dialect.axes if axis.index < 2}
+    if not any(words[name] for name in plane):
+        # NISTIR 6556 section 3.5.3.2: at least one of them must be there
+        words |= {name: page.said[letter] for name, letter in plane.items()}
     if arc.to[2] == page.here[2]:
-        z = ""
-    motion = page.modal("motion", arcs.ccw if arc.ccw else arcs.cw, "motion")
-    page.block([motion, x, y, z, *_centre(page, page.here, arc), page.feed(arc.feed)])
+        words = {name: word for name, word in words.items() if name in plane}
+    word = dialect.arcs.ccw if arc.ccw != dialect.mirrored else dialect.arcs.cw
+    start = [page.feed_unit(), page.modal("motion", word, "motion")]
+    page.block([*start, *words.values(), *_centre(page, page.here, arc), page.feed(arc.feed)])
 
 
 def _centre(page: Page, start: Point3, arc: ArcFeed) -> list[str]:
@@ -77,8 +92,9 @@ def _centre(page: Page, start: Point3, arc: ArcFeed) -> list[str]:
     if arcs.centre == "radius":
         return [arcs.radius + page.centre_length(math.dist(start[:2], arc.centre))]
     words = []
-    for letter, at, centre in zip(arcs.words, start, arc.centre, strict=False):
+    for axis in page.dialect.centres:
+        at, centre = start[axis.index], arc.centre[axis.index]
         digits = page.centre_length(centre - at if arcs.centre == "incremental" else centre)
         if arcs.centre == "absolute" or arcs.zero_words or digits.strip("0.-"):
-            words.append(letter + digits)
+            words.append(axis.letter + digits)
     return words

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from jawcam.motion.moves import Point3
+from jawcam.motion.moves import Point3, ToolChange
 from jawcam.post.tables import Dialect
-from jawcam.post.text import comment_lines, filled, number
+from jawcam.post.text import clean, comment_lines, filled, number
 from jawcam.units import Units
 
 __all__ = ["SECONDS_DECIMALS", "Page"]
@@ -20,23 +20,19 @@ SECONDS_DECIMALS = 3
 class Page:
     """A program being written.
 
-    highest: the highest Z of the program under each work offset, mm; values: what fills the
-    places of the post's lines; said: group -> the word that is in force
+    values: what fills the places of the post's lines; said: group -> the word that is in force
     at the control; here: the point that the tool is at, None if the text has not told it;
-    waiting: words for the next block that can take them ("length", "side on", "side off");
-    in_cycle: a canned cycle is in force.
+    waiting: words for the next block that can take them ("length", "side on", "side off").
     """
 
     dialect: Dialect
     units: Units
-    highest: Mapping[int, float]
     values: dict[str, str]
     lines: list[str] = field(default_factory=list)
     said: dict[str, str] = field(default_factory=dict)
     here: Point3 | None = None
     waiting: dict[str, str] = field(default_factory=dict)
     tools_used: int = 0
-    in_cycle: bool = False
     _next: int = -1
 
     def block(self, words: Sequence[str]) -> None:
@@ -67,15 +63,32 @@ class Page:
         self.lines.extend(line for line in (filled(t, self.values) for t in templates) if line)
 
     def own(self, templates: Sequence[str]) -> None:
-        """Blocks of the post; what they do to the control's memory is not known. A rise to the
-        clear height is left out where the tool is already there."""
-        letter = self.dialect.moves.axes[2]
-        clear = self.said.get(letter) == letter + self.values["clear"]
-        for template in templates:
-            if not (clear and "{clear}" in template):
-                self.block(filled(template, self.values).split())
+        """Blocks of the post; what they do to the control's memory is not known."""
+        for template in self.needed(templates):
+            self.block(filled(template, self.values).split())
         if templates:
             self.forget()
+
+    def needed(self, templates: Sequence[str]) -> Sequence[str]:
+        """Lines of the post without those that would move the tool to where it already is."""
+        return templates
+
+    def load(self, change: ToolChange) -> None:
+        """Note what a tool change fills in, and that it stops all."""
+        self.values |= {
+            "tool": str(change.number),
+            "tool_name": clean(change.name, self.dialect.comments),
+            "spindle_off": "",
+            "coolant_off": "",
+        }
+
+    def leave_offset(self) -> None:
+        """Do what must come before another work offset."""
+        if self.here is not None:
+            self.settle()
+
+    def choose_offset(self, number: int) -> None:
+        """Note that this work offset is in force."""
 
     def settle(self) -> None:
         """Write what still waits for a move, where no move will come."""
@@ -83,13 +96,9 @@ class Page:
         for group in tuple(self.waiting):
             self.block(self.waiting.pop(group).split())
 
-    def choose_clear(self, offset: int) -> None:
-        """From now on the clear height is the highest Z under this work offset."""
-        self.values["clear"] = self.length(self.highest.get(offset, 0.0))
-
     def forget(self) -> None:
         """Write all of motion, position and feed anew in the next move."""
-        for group in ("motion", "feed", *self.dialect.moves.axes):
+        for group in ("motion", "feed", "feed unit", *self.dialect.moves.axes):
             self.said.pop(group, None)
         self.here = None
 
@@ -113,6 +122,10 @@ class Page:
     def seconds(self, seconds: float) -> str:
         """A time -> its digits."""
         return number(seconds, SECONDS_DECIMALS, self.dialect.numbers)
+
+    def feed_unit(self) -> str:
+        """The word that says what feeds count by, where it has changed; a mill has none."""
+        return ""
 
     def feed(self, feed: float) -> str:
         """The feed word, where it has changed."""

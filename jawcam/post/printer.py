@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from jawcam.errors import InternalError
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
@@ -12,19 +13,27 @@ from jawcam.motion.moves import (
     Drill,
     Dwell,
     End,
+    FeedPer,
     LineFeed,
     Motion,
     Rapid,
     Remark,
     Spindle,
+    SurfaceSpeed,
+    ThreadCut,
     ToolChange,
     WorkOffset,
 )
 from jawcam.post.cycles import end_cycle, write_hole
+from jawcam.post.lathe_page import LathePage
+from jawcam.post.lathe_tables import LatheDialect
+from jawcam.post.mill_page import MillPage, highest
+from jawcam.post.mill_tables import MillDialect
 from jawcam.post.moves import write_move
 from jawcam.post.page import Page
 from jawcam.post.tables import Dialect
 from jawcam.post.text import clean, filled, number, program_number
+from jawcam.post.turning import write_turning
 from jawcam.units import Units
 
 __all__ = ["printed"]
@@ -36,14 +45,26 @@ def printed(motions: Sequence[Motion], dialect: Dialect, units: Units) -> str:
     The motions are in mm, seen from the program's zero, rounded to what the dialect prints, and
     the dialect has words for all of them (`refusals` finds none).
     """
-    first = next((m.number for m in motions if isinstance(m, WorkOffset)), 1)
-    page = Page(dialect, units, _highest(motions, first), _values(motions, dialect, units, first))
-    page.choose_clear(first)
+    page = _page(motions, dialect, units)
     for motion in motions:
-        if not isinstance(motion, Drill):
+        if isinstance(page, MillPage) and not isinstance(motion, Drill):
             end_cycle(page)
         _write(page, motion)
     return "".join(f"{line}\n" for line in page.lines)
+
+
+def _page(motions: Sequence[Motion], dialect: Dialect, units: Units) -> Page:
+    """The empty page of the dialect's kind."""
+    first = next((m.number for m in motions if isinstance(m, WorkOffset)), 1)
+    values = _values(motions, dialect, units, first)
+    match dialect:
+        case MillDialect():
+            page = MillPage(dialect, units, values, highest=highest(motions, first))
+            page.choose_clear(first)
+            return page
+        case LatheDialect():
+            return LathePage(dialect, units, values)
+    raise InternalError(f"{dialect.name}: a post of no kind")
 
 
 def _values(
@@ -60,20 +81,6 @@ def _values(
         "spindle_off": "",
         "coolant_off": "",
     }
-
-
-def _highest(motions: Sequence[Motion], offset: int) -> dict[int, float]:
-    """The highest Z under each work offset, in mm; `offset` is in force before any is chosen."""
-    heights: dict[int, float] = {}
-    for motion in motions:
-        match motion:
-            case WorkOffset(number):
-                offset = number
-            case Rapid(to) | LineFeed(to) | ArcFeed(to):
-                heights[offset] = max(heights.get(offset, to[2]), to[2])
-            case Drill():
-                heights[offset] = max(heights.get(offset, motion.clear), motion.clear)
-    return heights
 
 
 def _write(page: Page, motion: Motion) -> None:
@@ -94,19 +101,23 @@ def _write(page: Page, motion: Motion) -> None:
             _coolant(page, motion)
         case Compensate():
             _compensate(page, motion)
-        case Rapid() | LineFeed() | ArcFeed() | Drill() | Dwell():
+        case _:
             _work(page, motion)
 
 
-def _work(page: Page, motion: Rapid | LineFeed | ArcFeed | Drill | Dwell) -> None:
+def _work(page: Page, motion: Motion) -> None:
     match motion:
         case Rapid() | LineFeed() | ArcFeed():
             write_move(page, motion)
-        case Drill():
-            write_hole(page, motion)
         case Dwell(seconds):
             words = filled(page.dialect.moves.dwell, {"seconds": page.seconds(seconds)})
             page.block(words.split())
+        case Drill() if isinstance(page, MillPage):
+            write_hole(page, motion)
+        case SurfaceSpeed() | FeedPer() | ThreadCut() if isinstance(page, LathePage):
+            write_turning(page, motion)
+        case _:
+            raise InternalError(f"{page.dialect.name}: no words for {motion}")
 
 
 def _begin(page: Page, begin: Begin) -> None:
@@ -131,33 +142,23 @@ def _tool(page: Page, change: ToolChange) -> None:
     page.settle()
     page.own(tools.leave if page.tools_used else tools.first)
     page.tools_used += 1
-    page.values |= {
-        "tool": str(change.number),
-        "length_offset": str(change.number),
-        "tool_name": clean(change.name, page.dialect.comments),
-        "spindle_off": "",
-        "coolant_off": "",
-    }
+    page.load(change)
     page.gap()
     page.comment(filled(tools.comment, page.values))
     page.own(tools.load)
     page.forget()
     page.said.pop("spindle", None)
     page.said.pop("coolant", None)
-    page.waiting["length"] = filled(tools.length_on, page.values)
 
 
 def _offset(page: Page, offset: WorkOffset) -> None:
     word = page.dialect.work_offsets[offset.number - 1]
     if page.said.get("offset") == word:
         return
-    if page.here is not None:
-        page.settle()
-        page.own(page.dialect.stations.between)
-        page.gap()
+    page.leave_offset()
     page.block([page.modal("offset", word)])
     page.forget()
-    page.choose_clear(offset.number)
+    page.choose_offset(offset.number)
 
 
 def _coolant(page: Page, coolant: Coolant) -> None:
@@ -184,5 +185,6 @@ def _compensate(page: Page, compensate: Compensate) -> None:
         page.waiting.pop("side on", None)
         page.waiting["side off"] = words.off
     else:
-        word = words.left if compensate.side == "left" else words.right
+        left = (compensate.side == "left") != page.dialect.mirrored
+        word = words.left if left else words.right
         page.waiting["side on"] = filled(word, {"register": str(compensate.register)})

@@ -1,7 +1,8 @@
 """A dialect: all that a control's way of writing a program differs in, as data.
 
-A post file is one flat TOML file with a table for each dataclass here and every key spelled out.
-Nothing in it runs, it takes nothing over from another file, and no code asks a post's name.
+A post file is one flat TOML file with a table for each dataclass of its kind and every key spelled
+out. Nothing in it runs, it takes nothing over from another file, and no code asks a post's name.
+The tables here are those of every kind; `mill_tables` and `lathe_tables` make a post of them.
 """
 
 from __future__ import annotations
@@ -10,36 +11,50 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from jawcam.motion.passes import PASSES
+from jawcam.motion.moves import Point3
 from jawcam.motion.rounding import CentreWords
 from jawcam.post.fields import Braces, OneOf, PerUnit, Within
+from jawcam.units import Units
 
 __all__ = [
+    "HEAD_PLACES",
+    "STOP_PLACES",
     "Arcs",
+    "Axis",
     "Blocks",
     "Comments",
     "Compensation",
     "Coolant",
-    "Cycles",
     "Dialect",
     "Moves",
     "Numbering",
     "Numbers",
     "Program",
     "Spindle",
-    "Stations",
     "Tools",
 ]
 
-# The names that may stand in braces.
-_HEAD_PLACES = ("name", "number", "units", "plane", "offset")
-_STOP_PLACES = ("spindle_off", "coolant_off", "clear")
-_TOOL_PLACES = ("tool", "length_offset", "tool_name")
+HEAD_PLACES = ("name", "number", "units", "plane", "offset")
+"""The names that may stand in braces in the lines round a program."""
+
+STOP_PLACES = ("spindle_off", "coolant_off")
+"""Those of lines before which the tool still cuts."""
+
+
+@dataclass(frozen=True)
+class Axis:
+    """One axis as it is written. name: x, y or z; letter: of its word; index: which coordinate of a
+    point it is; factor: what that is multiplied by."""
+
+    name: str
+    letter: str
+    index: int
+    factor: int = 1
 
 
 @dataclass(frozen=True)
 class Numbers:
-    """How numbers are written. decimals: of X Y Z; centre_decimals: of arc centres and radii;
+    """How numbers are written. decimals: of coordinates; centre_decimals: of arc centres and radii;
     point: "always" (X5.), "as needed" (X5), "never" (X5000: whole steps of the last decimal);
     largest: the largest coordinate that the control takes."""
 
@@ -96,25 +111,24 @@ class Program:
 
     number: Annotated[int, Within(0, 99999999)]
     largest_number: Annotated[int, Within(0, 99999999)]
-    head: Annotated[tuple[str, ...], Braces(_HEAD_PLACES)]
-    start: Annotated[tuple[str, ...], Braces(_HEAD_PLACES)]
-    end: Annotated[tuple[str, ...], Braces((*_HEAD_PLACES, *_STOP_PLACES))]
-    tail: Annotated[tuple[str, ...], Braces(_HEAD_PLACES)]
+    head: Annotated[tuple[str, ...], Braces(HEAD_PLACES)]
+    start: Annotated[tuple[str, ...], Braces(HEAD_PLACES)]
+    end: tuple[str, ...]
+    tail: Annotated[tuple[str, ...], Braces(HEAD_PLACES)]
 
 
 @dataclass(frozen=True)
 class Tools:
     """A tool change. first: the lines before the first one; leave: before any later one; load:
-    the change itself; length_on: with the first Z word after it; approach: how to write the
-    first rapid after it and after another work offset."""
+    the change itself; approach: how to write the first rapid after it and after another work
+    offset: the axes of its blocks in their order, or "together"."""
 
     largest: Annotated[int, Within(1, 99999999)]
-    comment: Annotated[str, Braces(_TOOL_PLACES)]
-    first: Annotated[tuple[str, ...], Braces(("spindle_off", "coolant_off"))]
-    leave: Annotated[tuple[str, ...], Braces(_STOP_PLACES)]
-    load: Annotated[tuple[str, ...], Braces((*_TOOL_PLACES, "spindle_off", "coolant_off"))]
-    length_on: Annotated[str, Braces(_TOOL_PLACES)]
-    approach: Literal["xy, then z", "together"]
+    comment: str
+    first: tuple[str, ...]
+    leave: tuple[str, ...]
+    load: tuple[str, ...]
+    approach: str
 
 
 @dataclass(frozen=True)
@@ -140,31 +154,30 @@ class Coolant:
 class Compensation:
     """The words of cutter compensation; "" for what the control lacks."""
 
-    left: Annotated[str, Braces(("register",))]
-    right: Annotated[str, Braces(("register",))]
+    left: Annotated[str, Braces(())]
+    right: Annotated[str, Braces(())]
     off: str
-    largest_register: Annotated[int, Within(0, 99999999)]
 
 
 @dataclass(frozen=True)
 class Moves:
-    """The words of straight moves. dwell: of a stay, "" if there is none; axes: the letters of X,
-    Y and Z; feed: the letter."""
+    """The words of straight moves. dwell: of a stay, "" if there is none; axes: the letters of the
+    axes, in the order in which they are written; feed: the letter."""
 
     rapid: str
     line: str
     dwell: Annotated[str, Braces(("seconds",))]
-    axes: tuple[str, str, str]
+    axes: tuple[str, ...]
     feed: str
 
 
 @dataclass(frozen=True)
 class Arcs:
     """Arcs. centre: written as increments from the start, as a point, or not (the radius is);
-    words: the letters of the centre; zero_words: whether a 0 among them is written; radius: its
-    letter; largest_sweep: degrees; chord: how far lines in place of an arc may lie off it;
-    helix_chord: the same for whole turns of a helix;
-    mismatch: the largest difference of an arc's two radii that the control takes."""
+    words: the letters of the centre, in the order of the axes; zero_words: whether a 0 among them
+    is written; radius: its letter; largest_sweep: degrees; chord: how far lines in place of an arc
+    may lie off it; mismatch: the largest difference of an arc's two radii that the control takes.
+    """
 
     cw: str
     ccw: str
@@ -174,46 +187,23 @@ class Arcs:
     zero_words: bool
     radius: str
     full_circles: bool
-    helices: bool
     largest_sweep: Annotated[float, Within(1, 360)]
     largest_radius: Annotated[PerUnit[float], Within(0.001, 1e9)]
     chord: Annotated[PerUnit[float], Within(1e-6, 1)]
-    helix_chord: Annotated[PerUnit[float], Within(1e-6, 1)]
     mismatch: Annotated[PerUnit[float], Within(1e-6, 1)]
 
 
 @dataclass(frozen=True)
-class Cycles:
-    """Drilled holes; "" for what the control lacks. drill: the block of a plain one; dwell: with a
-    stay at the bottom; peck: in pecks; peck_dwell: both; hole stands for X, Y, Z and `retract`, the
-    letter of the height from which the feed begins; each returns to the height it came from. off:
-    the block before anything else."""
-
-    drill: Annotated[str, Braces(("hole",))]
-    dwell: Annotated[str, Braces(("hole", "dwell"))]
-    peck: Annotated[str, Braces(("hole", "peck"))]
-    peck_dwell: Annotated[str, Braces(("hole", "peck", "dwell"))]
-    retract: str
-    off: str
-
-
-@dataclass(frozen=True)
-class Stations:
-    """Several stations in one program. between: the lines before another work offset, to rise over
-    whatever stands between the two stations."""
-
-    between: Annotated[tuple[str, ...], Braces(("clear",))]
-
-
-@dataclass(frozen=True)
 class Dialect:
-    """One post. control: which row of the reader's table reads its programs; passes: the
-    rewrites to run before printing, in this order; work_offsets: the words of 1, 2, ..."""
+    """One post. kind: of machine, which says the set of tables; control: which row of the reader's
+    table reads its programs; passes: the rewrites to run before printing, in this order;
+    work_offsets: the words of 1, 2, ..."""
 
     name: str
     title: str
+    kind: Literal["mill", "lathe"]
     control: str
-    passes: Annotated[tuple[str, ...], OneOf(tuple(PASSES))]
+    passes: tuple[str, ...]
     units: PerUnit[str]
     work_offsets: tuple[str, ...]
     numbers: Numbers
@@ -227,5 +217,30 @@ class Dialect:
     compensation: Compensation
     moves: Moves
     arcs: Arcs
-    cycles: Cycles
-    stations: Stations
+
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """The axes of the machine, in the order in which they are written."""
+        raise NotImplementedError
+
+    @property
+    def centres(self) -> tuple[Axis, ...]:
+        """The same of the two words of an arc's centre, which are never multiplied."""
+        plane = (axis for axis in self.axes if axis.index < 2)
+        letters = zip(self.arcs.words, plane, strict=True)
+        return tuple(Axis(axis.name, letter, axis.index) for letter, axis in letters)
+
+    @property
+    def factors(self) -> tuple[int, int, int]:
+        """What each coordinate of a point is multiplied by when it is written."""
+        by_index = {axis.index: axis.factor for axis in self.axes}
+        return (by_index[0], by_index[1], by_index.get(2, 1))
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether arcs and sides are named as seen from the other side of the plane."""
+        return False
+
+    def say_point(self, point: Point3, units: Units) -> str:
+        """A point in mm -> words such as ``X 3.2 Y -1``."""
+        return units.point(*point)

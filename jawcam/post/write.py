@@ -9,8 +9,9 @@ from jawcam.errors import FaultList, Place
 from jawcam.motion.moves import Motion, Point3
 from jawcam.motion.passes import PASSES, ArcLimits, shifted
 from jawcam.motion.rounding import Grid, rounded
+from jawcam.post.mill_tables import MillArcs
 from jawcam.post.printer import printed
-from jawcam.post.refuse import peck_refusals, refusals
+from jawcam.post.refuse import early_refusals, refusals
 from jawcam.post.tables import Dialect
 from jawcam.units import Units
 
@@ -20,26 +21,34 @@ __all__ = ["write"]
 def write(
     motions: Sequence[Motion], dialect: Dialect, *, units: Units, zero: Point3 = (0.0, 0.0, 0.0)
 ) -> str:
-    """The program for `motions` (mm, jaw coordinates), written in `units` as seen from `zero`.
+    """The program for `motions` (mm, in the work's coordinates), written in `units` as seen from
+    `zero`, a point as the motions have them: (X, Y, Z) of a mill, (Z, X, 0) of a lathe.
 
     Motions of several stations come here each seen from its own zero already.
     The same input gives the same text. Lines end in a line feed. Raises InputError, holding all
     that the dialect can't say.
     """
-    limits = ArcLimits(
-        largest_sweep=math.radians(dialect.arcs.largest_sweep),
-        largest_radius=units.to_mm(dialect.arcs.largest_radius.of(units)),
-        chord=units.to_mm(dialect.arcs.chord.of(units)),
-        helix_chord=units.to_mm(dialect.arcs.helix_chord.of(units)),
-    )
+    limits = _limits(dialect, units)
     motions = shifted(motions, zero)
-    peck_refusals(motions, dialect, units).raise_if_any()
+    early_refusals(motions, dialect, units).raise_if_any()
     for name in dialect.passes:
         motions = PASSES[name](motions, limits)
     refusals(motions, dialect, units, limits).raise_if_any()
     text = printed(rounded(motions, _grid(dialect, units)), dialect, units)
     _check_lengths(text, dialect)
     return text
+
+
+def _limits(dialect: Dialect, units: Units) -> ArcLimits:
+    arcs = dialect.arcs
+    chord = arcs.chord.of(units)
+    helix_chord = arcs.helix_chord.of(units) if isinstance(arcs, MillArcs) else chord
+    return ArcLimits(
+        largest_sweep=math.radians(arcs.largest_sweep),
+        largest_radius=units.to_mm(arcs.largest_radius.of(units)),
+        chord=units.to_mm(chord),
+        helix_chord=units.to_mm(helix_chord),
+    )
 
 
 def _grid(dialect: Dialect, units: Units) -> Grid:
@@ -49,6 +58,7 @@ def _grid(dialect: Dialect, units: Units) -> Grid:
         centre_decimals=dialect.numbers.centre_decimals.of(units),
         mismatch=dialect.arcs.mismatch.of(units),
         centre=dialect.arcs.centre,
+        factors=dialect.factors,
     )
 
 

@@ -1,4 +1,4 @@
-"""How kinds of control read a program: one row for each kind, spelled out in full.
+"""How kinds of control read a program: one row for each kind.
 
 Another kind is another row. No code asks for a row's name.
 """
@@ -6,56 +6,14 @@ Another kind is another row. No code asks for a row's name.
 from __future__ import annotations
 
 import difflib
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import replace
 
 from jawcam.errors import Fault, InputError
 from jawcam.reader import modal
+from jawcam.reader.control import Control
 from jawcam.reader.modal import Group
 
 __all__ = ["CONTROLS", "Control", "find"]
-
-
-@dataclass(frozen=True)
-class Control:
-    """How a kind of control reads.
-
-    letters: of its words, without N; head: letters of the program number at a program's head;
-    groups: its G and M words; m_words: how many M words a block may hold.
-    blanks: where blanks may stand; comment: the marks round one; longest_line: characters;
-    number_digits: of a line number at most; percent: "pair" if a first % line needs a second.
-    expressions: whether values may be expressions and parameters; parameters: how many there are.
-    point: "needed" if a length must show its decimal point (0 needs none), "free" if a whole
-    number is that many units.
-    centre: what I J K are; radius_arcs: whether R gives an arc; mismatch: how much the radii at
-    the two ends of an arc may differ, in mm and in inch; bare_circle: whether a full circle may be
-    written without axis words; bare_motion: whether G0 to G3 may.
-    home: the axes that G28 and G30 send home; register: what G41 and G42 take without a D word,
-    the number of the tool in the spindle or nothing.
-    """
-
-    name: str
-    title: str
-    letters: str
-    head: str
-    groups: tuple[Group, ...]
-    m_words: int
-    blanks: Literal["anywhere", "not in numbers"]
-    comment: tuple[str, str]
-    longest_line: int
-    number_digits: int
-    percent: Literal["pair", "free"]
-    expressions: bool
-    parameters: int
-    point: Literal["free", "needed"]
-    centre: Literal["incremental", "absolute"]
-    radius_arcs: bool
-    mismatch: tuple[float, float]
-    bare_circle: bool
-    bare_motion: bool
-    home: Literal["all axes", "named axes"]
-    register: Literal["tool", "none"]
-
 
 # NISTIR 6556, The NIST RS274NGC Interpreter - Version 3, August 2000: sections 3.1 to 3.7.
 _RS274NGC_MILL = Control(
@@ -167,7 +125,103 @@ _ISO6983_MILL = Control(
     register="none",
 )
 
-CONTROLS = {row.name: row for row in (_RS274NGC_MILL, _ISO6983_MILL)}
+# The same forms of words with the lathe words of EIA RS-274-D: G33 with the lead in K, G95 to G97.
+# G50 S for the highest speed, X as a diameter, I as a radius, per turn at the start: common
+# practice, no source. No canned cycles, no G10 and no G92.
+_RS274NGC_LATHE = replace(
+    _RS274NGC_MILL,
+    name="rs274ngc-lathe",
+    title="RS-274 lathe: the words of NISTIR 6556 with G33 and G95 to G97",
+    letters="DFGHIKLMPQRSTXZ",
+    groups=(
+        modal.TURNING,
+        modal.PLANE,
+        Group("units", "units", {"G20": "inch", "G21": "mm"}),
+        modal.DISTANCE,
+        modal.FEED_PER,
+        modal.SPEED,
+        modal.COMPENSATION,
+        modal.LENGTH,
+        *(group for group in _RS274NGC_MILL.groups if group.name in ("work_offset", "path")),
+        Group(
+            "once",
+            "words that aren't modal",
+            {"G4": "dwell", "G28": "home", "G30": "home", "G50": "clamp", "G53": "machine axes"},
+        ),
+        *(group for group in _RS274NGC_MILL.groups if group.name in ("stop", "tool", "spindle")),
+        modal.COOLANT,
+        modal.OVERRIDE,
+    ),
+    register="offset",
+    axes="XZ",
+    plane="XZ",
+    feed_mode="per turn",
+    x="diameter",
+    lead="KF",
+)
+
+# G33 with the lead in K, G92 S for the highest speed, T with the offset in its last two digits:
+# DIN 66025 and German practice, from memory; the rest as above.
+_ISO6983_LATHE = replace(
+    _ISO6983_MILL,
+    name="iso6983-lathe",
+    title="ISO 6983 lathe, word address with decimal point",
+    letters="DFGHIKLMPQRSTXZ",
+    groups=(
+        modal.TURNING,
+        modal.PLANE,
+        Group("units", "units", {"G70": "inch", "G71": "mm"}),
+        modal.DISTANCE,
+        modal.FEED_PER,
+        modal.SPEED,
+        modal.COMPENSATION,
+        *(group for group in _ISO6983_MILL.groups if group.name in ("work_offset", "path")),
+        Group(
+            "once",
+            "words that aren't modal",
+            {"G4": "dwell", "G9": "exact stop", "G28": "home", "G30": "home"}
+            | {"G53": "machine axes", "G92": "clamp"},
+        ),
+        *(group for group in _ISO6983_MILL.groups if group.name in ("stop", "spindle")),
+        modal.COOLANT,
+        modal.OVERRIDE,
+    ),
+    register="offset",
+    axes="XZ",
+    plane="XZ",
+    feed_mode="per turn",
+    x="diameter",
+    tool_words="T with offset",
+    lead="KF",
+)
+
+
+def _seen_otherwise(row: Control) -> tuple[Control, ...]:
+    """A lathe, and the same with X in radii, for a front turret whose words are exchanged, both."""
+    radius, front = "X in radii", "arcs and sides as seen from a front turret"
+    return (
+        row,
+        replace(row, name=f"{row.name}-radius", title=f"{row.title}; {radius}", x="length"),
+        replace(row, name=f"{row.name}-front", title=f"{row.title}; {front}", mirrored=True),
+        replace(
+            row,
+            name=f"{row.name}-front-radius",
+            title=f"{row.title}; {radius}; {front}",
+            x="length",
+            mirrored=True,
+        ),
+    )
+
+
+CONTROLS = {
+    row.name: row
+    for row in (
+        _RS274NGC_MILL,
+        _ISO6983_MILL,
+        *_seen_otherwise(_RS274NGC_LATHE),
+        *_seen_otherwise(_ISO6983_LATHE),
+    )
+}
 
 
 def find(name: str) -> Control:

@@ -18,6 +18,9 @@ class Cut(NamedTuple):
     centre: in the plane's two axes (XY: x, y; XZ: z, x; YZ: y, z); turn: the signed sweep in
     radians, positive counter-clockwise seen from the plane's positive third axis.
     feed: mm/min, 0 when none was given; rpm: of the spindle, 0 when none was given.
+    On a lathe x is a radius and y 0; per_turn: feed is in mm per turn; surface: constant surface
+    speed in m/min, 0 when it is off; clamp: the highest rpm told, 0 if none was; lead: of a thread
+    pass, mm a turn along Z, 0 for any other move.
     """
 
     kind: Literal["rapid", "line", "arc"]
@@ -36,6 +39,10 @@ class Cut(NamedTuple):
     register: int
     line: int
     column: int
+    per_turn: bool = False
+    surface: float = 0.0
+    clamp: float = 0.0
+    lead: float = 0.0
 
 
 class Change(NamedTuple):

@@ -17,6 +17,8 @@ __all__ = ["UNKNOWN", "Cycle", "Machine"]
 
 UNKNOWN: Point3 = (nan, nan, nan)
 
+_INCHES_IN_A_FOOT = 12
+
 
 class Cycle:
     """The numbers of a canned cycle that hold on from block to block, in mm, seconds: None as
@@ -30,8 +32,10 @@ class Cycle:
 class Machine:
     """All that one reading changes. Lengths in mm.
 
-    at: the tip in the axes of the work offset, without any G92 shift; scale: mm in a unit of the
-    program; rule: for the radii of arcs; feed: the F number as written; lengths: tool length
+    at: the tip in the axes of the work offset, without any G92 shift, X of a lathe a radius and Y
+    0; scale, x_scale: mm in a unit of the program, and of an X word; rule: for the radii of arcs;
+    feed: the F number as written; rpm: 0 under constant surface speed; surface: the S number as
+    written under it, else 0; clamp: the highest rpm told; lengths: tool length
     offsets by register, None if they are taken to be in the tip's Z already; shift: what G92 adds
     to programmed coordinates; preset: axes that G92 has set while nobody knew where they were;
     head: no word has been read yet.
@@ -41,11 +45,14 @@ class Machine:
         self, control: Control, start: Point3 | None, lengths: Mapping[int, float] | None
     ) -> None:
         self.control = control
-        self.modes = Modes()
+        self.modes = Modes(plane=control.plane, feed_mode=control.feed_mode)
         self.at = (float(start[0]), float(start[1]), float(start[2])) if start else UNKNOWN
+        self.forget("")
         self.choose_units("mm")
         self.feed = 0.0
         self.rpm = 0.0
+        self.surface = 0.0
+        self.clamp = 0.0
         self.tool = 0
         self.selected = 0
         self.lengths = lengths
@@ -72,21 +79,22 @@ class Machine:
         units = Units(name)
         in_mm, in_inch = self.control.mismatch
         self.scale = units.in_mm
+        self.x_scale = units.in_mm / 2 if self.control.x == "diameter" else units.in_mm
         self.rule = Rule(units.to_mm(in_inch if units is Units.INCH else in_mm), units)
 
     def target(self, x: float | None, y: float | None, z: float | None) -> Point3:
         """Where axis words in the program's units lead; None stays."""
         at_x, at_y, at_z = self.at
-        scale = self.scale
+        scale, x_scale = self.scale, self.x_scale
         if self.modes.distance == "absolute":
             shift_x, shift_y, shift_z = self.shift
             return (
-                at_x if x is None else x * scale + shift_x,
+                at_x if x is None else x * x_scale + shift_x,
                 at_y if y is None else y * scale + shift_y,
                 at_z if z is None else z * scale + shift_z,
             )
         return (
-            at_x if x is None else at_x + x * scale,
+            at_x if x is None else at_x + x * x_scale,
             at_y if y is None else at_y + y * scale,
             at_z if z is None else at_z + z * scale,
         )
@@ -98,8 +106,9 @@ class Machine:
         feed: float,
         column: int,
         arc: Arc | None = None,
+        lead: float = 0.0,
     ) -> None:
-        """Move the tip and note the cut; feed in mm/min."""
+        """Move the tip and note the cut; feed in mm/min or mm a turn, lead in mm a turn."""
         modes = self.modes
         self.cuts.append(
             Cut(
@@ -119,14 +128,33 @@ class Machine:
                 self.register,
                 self.line,
                 column,
+                lead > 0 or modes.feed_mode == "per turn",
+                self.surface_speed(),
+                self.clamp,
+                lead,
             )
         )
         self.at = end
 
+    def surface_speed(self) -> float:
+        """Constant surface speed in m/min, which S gives in feet with inches; 0 if it is off."""
+        feet = self.modes.units == "inch"
+        return self.surface * (Units.INCH.to_mm(_INCHES_IN_A_FOOT) / 1000 if feet else 1.0)
+
+    def choose_speed(self, number: float) -> None:
+        """Put an S number in force, for what the speed mode says."""
+        surface = self.modes.speed_mode == "surface"
+        self.rpm, self.surface = (0.0, number) if surface else (number, 0.0)
+
+    def say_speed(self) -> str:
+        """The speed in force in words: rpm alone, or a surface speed with its unit."""
+        unit = "ft/min" if self.modes.units == "inch" else "m/min"
+        return f"{self.surface:g} {unit}" if self.surface else f"{self.rpm:g}"
+
     def forget(self, axes: str) -> None:
         """The tip may be anywhere along these axes from now on."""
         x, y, z = (nan if axis in axes else at for axis, at in zip("XYZ", self.at, strict=True))
-        self.at = (x, y, z)
+        self.at = (x, y if "Y" in self.control.axes else 0.0, z)
 
     def rebase(self, old: Point3, new: Point3) -> None:
         """The program's axes have moved from origin `old` to `new`. Before the first cut that
@@ -134,6 +162,7 @@ class Machine:
         if self.cuts:
             x, y, z = (a + b - c for a, b, c in zip(self.at, old, new, strict=True))
             self.at = (x, y, z)
+            self.forget("")
 
     def put(self, axis: int, programmed: float) -> None:
         """G92: the tip's place along an axis is `programmed` from now on."""

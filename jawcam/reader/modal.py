@@ -18,13 +18,16 @@ __all__ = [
     "CYCLES",
     "DISTANCE",
     "FEED_MODE",
+    "FEED_PER",
     "LENGTH",
     "MOTION",
     "OVERRIDE",
     "PLANE",
     "RETURN",
+    "SPEED",
     "SPINDLE",
     "TOOL",
+    "TURNING",
     "UNREAD",
     "Code",
     "Group",
@@ -72,9 +75,16 @@ MOTION = Group(
         "G89": "cycle 89",
     },
 )
+TURNING = Group(
+    "motion",
+    "motion",
+    {"G0": "rapid", "G1": "line", "G2": "arc cw", "G3": "arc ccw", "G33": "thread", "G80": "off"},
+)
 PLANE = Group("plane", "plane", {"G17": "XY", "G18": "XZ", "G19": "YZ"})
 DISTANCE = Group("distance", "distance mode", {"G90": "absolute", "G91": "incremental"})
 FEED_MODE = Group("feed_mode", "feed mode", {"G93": "inverse time", "G94": "per minute"})
+FEED_PER = Group("feed_mode", "feed mode", {**FEED_MODE.codes, "G95": "per turn"})
+SPEED = Group("speed_mode", "speed mode", {"G96": "surface", "G97": "rpm"})
 COMPENSATION = Group("side", "cutter compensation", {"G40": "off", "G41": "left", "G42": "right"})
 LENGTH = Group("length", "length offset", {"G43": "on", "G49": "off"})
 RETURN = Group("returns", "return level", {"G98": "initial", "G99": "R"})
@@ -104,13 +114,14 @@ UNREAD: Mapping[str, str] = {
 @dataclass(slots=True)
 class Modes:
     """The mode in force of each group. At the start of a program: no motion, the XY plane, mm,
-    absolute, per minute, all else off (NISTIR 6556 sections 3.6.1 and 5, table 10)."""
+    absolute, per minute, rpm, all else off (NISTIR 6556 sections 3.6.1 and 5, table 10)."""
 
     motion: str = "off"
     plane: Literal["XY", "XZ", "YZ"] = "XY"
     units: Literal["mm", "inch"] = "mm"
     distance: Literal["absolute", "incremental"] = "absolute"
-    feed_mode: Literal["per minute", "inverse time"] = "per minute"
+    feed_mode: Literal["per minute", "per turn", "inverse time"] = "per minute"
+    speed_mode: Literal["rpm", "surface"] = "rpm"
     side: Literal["off", "left", "right"] = "off"
     length: Literal["on", "off"] = "off"
     returns: Literal["initial", "R"] = "initial"

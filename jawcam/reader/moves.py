@@ -27,6 +27,8 @@ def move_plain(machine: Machine, found: re.Match[str]) -> bool:
     motion = modes.motion if g is None else _MOTIONS[g]
     if (x is None and y is None and z is None) or modes.feed_mode != "per minute":
         return False
+    if "Y" not in machine.control.axes:
+        return False
     end = machine.target(
         None if x is None else float(x),
         None if y is None else float(y),
@@ -66,6 +68,8 @@ def move(machine: Machine, block: Block) -> None:
             raise BlockError("R201", what, "add where to go", "motion")
     elif motion in ("rapid", "line"):
         _straight(machine, block, axes)
+    elif motion == "thread":
+        _thread(machine, block, axes)
     elif motion in CYCLES:
         _cycle(machine, block)
     elif motion == "off":
@@ -88,6 +92,26 @@ def _straight(machine: Machine, block: Block, axes: str) -> None:
         machine.at = end
         raise
     machine.go("line", end, feed, _column(block, axes))
+
+
+def _thread(machine: Machine, block: Block, axes: str) -> None:
+    """G33: in step with the spindle, its lead told in each block."""
+    end = machine.target(*(block.take(axis) for axis in "XYZ"))
+    letters = machine.control.lead
+    letter = next((letter for letter in letters if letter in block.words), "")
+    lead = block.take(letter)
+    begin, machine.at = machine.at, end
+    if lead is None:
+        mend = f"add {' or '.join(letters)} and the lead along Z"
+        raise BlockError("R211", "a pass of a thread without its lead", mend, "motion")
+    if lead <= 0:
+        what = f"{letter}{lead:g}, a lead of 0 or below"
+        raise BlockError("R308", what, "write the lead without a sign", letter)
+    if machine.modes.spindle == "off":
+        what = "a pass of a thread needs a turning spindle"
+        raise BlockError("R212", what, "start it with M3 or M4 first", ("motion", *axes))
+    machine.at, lead = begin, lead * machine.scale
+    machine.go("line", end, lead, _column(block, axes), lead=lead)
 
 
 def _cycle(machine: Machine, block: Block) -> None:
@@ -155,7 +179,8 @@ def _shape(
     radius = block.take("R")
     written = [block.take(letter) for letter in letters]
     centred = written != [None, None]
-    ccw, rule = machine.modes.motion == "arc ccw", machine.rule
+    ccw = (machine.modes.motion == "arc ccw") != machine.control.mirrored
+    rule = machine.rule
     if radius is not None and centred:
         raise BlockError("R207", "an arc with both R and a centre", "leave one of them", "R")
     if radius is not None and not machine.control.radius_arcs:
@@ -209,9 +234,9 @@ def _plain_arc(
 
 
 def _feed(machine: Machine, block: Block, length: float) -> float:
-    """mm/min along a path of `length` mm; F is 1/minutes in inverse time (NISTIR 6556 section
-    3.5.19)."""
-    if machine.modes.feed_mode == "per minute":
+    """mm/min along a path of `length` mm, or mm a turn; F is 1/minutes in inverse time (NISTIR
+    6556 section 3.5.19)."""
+    if machine.modes.feed_mode != "inverse time":
         return machine.feed * machine.scale
     if "F" not in block.words:
         mend = "add F, 1 / the minutes that the move takes"

@@ -1,5 +1,5 @@
 """Words that use the axis words themselves: G10, G28, G30 and the G92 family (NISTIR 6556 sections
-3.5.5, 3.5.8 and 3.5.18)."""
+3.5.5, 3.5.8 and 3.5.18), and those that a lathe has in their place."""
 
 from __future__ import annotations
 
@@ -18,6 +18,8 @@ def machine_points(machine: Machine, block: Block) -> None:
         _work_origin(machine, block, axes)
     elif once == "home":
         _home(machine, block, axes)
+    elif once == "clamp":
+        _clamp(block, axes)
     elif once == "shift":
         _shift(machine, block, axes)
     elif once in ("shift cleared", "shift off", "shift on"):
@@ -72,6 +74,16 @@ def _shift(machine: Machine, block: Block, axes: str) -> None:
         if value is not None:
             machine.put("XYZ".index(axis), value * machine.scale)
     machine.stored_shift = machine.shift
+
+
+def _clamp(block: Block, axes: str) -> None:
+    """The highest rpm, whose S has been taken; a lathe has no shift by the same word."""
+    word = block.codes["once"].word
+    if axes:
+        what = f"{word} with {axes[0]}: it is read as the highest speed alone"
+        raise BlockError("R306", what, "choose a work offset in place of a shift", tuple(axes))
+    if not (block.bad or "S" in block.words):
+        raise BlockError("R309", f"{word} without S", "add S and the highest rpm", "once")
 
 
 def _shift_again(machine: Machine, once: str) -> None:

@@ -54,19 +54,31 @@ def _feed(machine: Machine, block: Block) -> None:
 
 
 def _speed(machine: Machine, block: Block) -> None:
+    mode = block.meaning("speed_mode")
+    if mode is not None and mode != machine.modes.speed_mode:
+        machine.modes.choose("speed_mode", mode)
+        machine.choose_speed(0.0)
     speed = block.take("S")
     if speed is None:
         return
     if speed < 0:
         raise BlockError("R308", f"S{speed:g}, a speed below 0", "write it without its sign", "S")
+    if block.meaning("once") == "clamp":
+        machine.clamp = speed
+        return
     turning = machine.modes.spindle != "off" and "spindle" not in block.codes
-    if turning and speed != machine.rpm:
-        machine.change("spindle", f"{machine.modes.spindle} {speed:g}", block.column("S"))
-    machine.rpm = speed
+    changed = speed not in (machine.rpm, machine.surface)
+    machine.choose_speed(speed)
+    if turning and changed:
+        value = f"{machine.modes.spindle} {machine.say_speed()}"
+        machine.change("spindle", value, block.column("S"))
 
 
 def _tool(machine: Machine, block: Block) -> None:
     number = block.whole("T", 0, _MOST)
+    if machine.control.tool_words == "T with offset":
+        _turret(machine, block, number)
+        return
     machine.selected = machine.selected if number is None else number
     if "tool" in block.codes:
         machine.tool = machine.selected
@@ -74,11 +86,27 @@ def _tool(machine: Machine, block: Block) -> None:
         machine.change("tool", str(machine.tool), block.column("tool"))
 
 
+def _turret(machine: Machine, block: Block, word: int | None) -> None:
+    """T with the offset in its last two digits, which turns the turret; the spindle turns on, and
+    the tip is taken to stand where the one before it stood. No tool: the offset alone."""
+    if word is None:
+        return
+    tool, offset = divmod(word, 100)
+    if offset and not tool:
+        what = f"T{word} is an offset without its tool"
+        raise BlockError("R308", what, f"write T{offset:02}{offset:02}", "T")
+    machine.length_offset = offset
+    machine.selected = tool or machine.tool
+    if machine.selected != machine.tool:
+        machine.tool = machine.selected
+        machine.change("tool", str(machine.tool), block.column("T"))
+
+
 def _spindle(machine: Machine, block: Block) -> None:
     way = block.meaning("spindle")
     if way is not None:
         machine.modes.choose("spindle", way)
-        value = way if way == "off" else f"{way} {machine.rpm:g}"
+        value = way if way == "off" else f"{way} {machine.say_speed()}"
         machine.change("spindle", value, block.column("spindle"))
 
 
@@ -104,7 +132,7 @@ def _plane(machine: Machine, block: Block) -> None:
     plane = block.meaning("plane")
     if plane is None:
         return
-    if plane != "XY":
+    if plane != machine.control.plane:
         _forbid(machine, block, "plane")
     machine.modes.choose("plane", plane)
 
@@ -124,18 +152,22 @@ def _compensation(machine: Machine, block: Block) -> None:
         machine.modes.choose("side", side)
         machine.register = 0
         return
+    if machine.control.mirrored:
+        side = "right" if side == "left" else "left"
     register = block.whole("D", 0, _MOST)
     word = block.codes["side"].word
     if machine.modes.side != "off":
         mend = "turn it off with G40 first"
         raise BlockError("R401", f"{word} while cutter compensation is on", mend, "side")
-    if machine.modes.plane != "XY":
-        mend = "choose G17 first"
-        raise BlockError("R402", f"{word} outside the XY plane", mend, "side")
+    plane = machine.control.plane
+    if machine.modes.plane != plane:
+        mend = f"choose {'G17' if plane == 'XY' else 'G18'} first"
+        raise BlockError("R402", f"{word} outside the {plane} plane", mend, "side")
     if register is None and machine.control.register == "none":
         raise BlockError("R309", f"{word} without its register", "add a D word", "side")
     machine.modes.choose("side", side)
-    machine.register = machine.tool if register is None else register
+    own = machine.length_offset if machine.control.register == "offset" else machine.tool
+    machine.register = own if register is None else register
 
 
 def _length(machine: Machine, block: Block) -> None:
@@ -176,7 +208,7 @@ def _distance(machine: Machine, block: Block) -> None:
 
 
 def _points(machine: Machine, block: Block) -> None:
-    if block.meaning("once") not in (None, "dwell", "exact stop"):
+    if block.meaning("once") not in (None, "dwell", "exact stop", "clamp"):
         _forbid(machine, block, "once")
     machine_points(machine, block)
 
@@ -189,7 +221,7 @@ def _motion(machine: Machine, block: Block) -> None:
     if mode == "probe":
         what = f"{word} is a probing move, which isn't read"
         raise BlockError("R607", what, "prove the program without it", "motion")
-    if mode not in (None, "off", "rapid", "line", *ARCS, *CYCLES):
+    if mode not in (None, "off", "rapid", "line", "thread", *ARCS, *CYCLES):
         what = f"{word} is a canned cycle that isn't read"
         raise BlockError("R501", what, "write its moves out", "motion")
     move(machine, block)

@@ -17,7 +17,11 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
+from jawcam.post.dialect import load, names
 from jawcam.post.write import write
+
+MILLS = tuple(name for name in names() if load(name).kind == "mill")
+LATHES = tuple(name for name in names() if load(name).kind == "lathe")
 
 ZERO = (-65.0, 0.0, 0.0)  # the operator touches off on the left end of the blanks
 

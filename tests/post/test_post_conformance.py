@@ -1,11 +1,11 @@
-"""What must hold of every post that ships, whichever it is."""
+"""What must hold of every post that ships, whichever it is; of every mill's, where it says so."""
 
 from __future__ import annotations
 
 import math
 
 import pytest
-from post_cases import EVERY_KIND, FINISH, HEAD, ROUGH, ZERO, text_of
+from post_cases import EVERY_KIND, FINISH, HEAD, LATHES, MILLS, ROUGH, ZERO, text_of
 from post_mini_reader import read
 
 from jawcam.motion.moves import (
@@ -23,16 +23,18 @@ from jawcam.post.dialect import load, names
 from jawcam.resources import folder
 from jawcam.units import Units
 
-every_post = pytest.mark.parametrize("name", names())
+every_mill = pytest.mark.parametrize("name", MILLS)
 both_units = pytest.mark.parametrize("units", Units)
 
 
 def test_every_file_in_the_folder_is_a_post():
     assert names() == tuple(sorted(path.stem for path in folder("posts").glob("*.toml")))
-    assert {"rs274ngc-mill", "iso6983-mill"} <= set(names())
+    assert {"rs274ngc-mill", "iso6983-mill"} <= set(MILLS)
+    assert {"rs274ngc-lathe", "iso6983-lathe"} <= set(LATHES)
+    assert {*MILLS, *LATHES} == set(names())
 
 
-@every_post
+@pytest.mark.parametrize("name", names())
 def test_a_post_says_what_it_is(name):
     dialect = load(name)
     assert dialect.name == name
@@ -50,7 +52,7 @@ def places(motion):
     return []
 
 
-@every_post
+@every_mill
 @both_units
 def test_the_text_says_the_positions_that_were_planned_in_their_order(name, units):
     ends = iter(move.end for move in read(text_of(EVERY_KIND, load(name), units, ZERO)).moves)
@@ -64,7 +66,7 @@ def test_the_text_says_the_positions_that_were_planned_in_their_order(name, unit
         ), place
 
 
-@every_post
+@every_mill
 @both_units
 def test_a_full_turn_is_cut_all_round(name, units):
     turn = (Rapid((3.0, 0, 5)), ArcFeed((3.0, 0, 5), (1.0, 0), False, 100), End())
@@ -73,7 +75,7 @@ def test_a_full_turn_is_cut_all_round(name, units):
     assert sum(arc.turn for arc in arcs) == pytest.approx(-math.tau, abs=1e-3)
 
 
-@every_post
+@every_mill
 @both_units
 def test_the_same_motions_give_the_same_text(name, units):
     assert text_of(EVERY_KIND, load(name), units, ZERO) == text_of(
@@ -81,7 +83,7 @@ def test_the_same_motions_give_the_same_text(name, units):
     )
 
 
-@every_post
+@every_mill
 def test_compensation_stands_on_the_block_of_a_line(name):
     # NISTIR 6556 section 3.5.10: it is on before the move on the same line.
     read_back = read(text_of((*HEAD, *ROUGH, *FINISH, End()), load(name), Units.MM, ZERO))
@@ -95,7 +97,7 @@ def test_compensation_stands_on_the_block_of_a_line(name):
     assert any(word[0] in "XY" for word in offs[0])
 
 
-@every_post
+@every_mill
 def test_the_length_offset_comes_with_the_first_height(name):
     text = text_of((*HEAD, *ROUGH, End()), load(name), Units.MM, ZERO)
     blocks = [words for words in read(text).words if "G43" in words]
@@ -104,7 +106,7 @@ def test_the_length_offset_comes_with_the_first_height(name):
     assert any(word[0] == "H" and float(word[1:]) == 3 for word in blocks[0])
 
 
-@every_post
+@every_mill
 def test_comments_hold_what_a_person_needs_and_nothing_forbidden(name):
     odd = "Größe (Ø8 ±0,1)\n{x} %\t naïve; żółw"
     motions = (Begin("jaws", (odd,)), ToolChange(2, "Fräser (lang)"), Remark("Seite 2"), End())
@@ -114,7 +116,7 @@ def test_comments_hold_what_a_person_needs_and_nothing_forbidden(name):
     assert any("seite 2" in comment.lower() for comment in comments)
 
 
-@every_post
+@every_mill
 @both_units
 def test_another_work_offset_tells_every_axis_anew(name, units):
     text = text_of(EVERY_KIND, load(name), units, ZERO)
@@ -126,7 +128,7 @@ def test_another_work_offset_tells_every_axis_anew(name, units):
         assert {"X", "Y", "Z"} <= axes
 
 
-@every_post
+@every_mill
 def test_before_another_work_offset_the_tool_has_risen(name):
     text = text_of(EVERY_KIND, load(name), Units.MM, ZERO)
     blocks = read(text).words
@@ -136,7 +138,7 @@ def test_before_another_work_offset_the_tool_has_risen(name):
             assert {"Z25.", "G53"} & {*before}, before
 
 
-@every_post
+@every_mill
 @both_units
 def test_a_pecked_hole_is_cut_in_its_pecks(name, units):
     motions = (Rapid((0, 0, 5)), Drill((0, 0), 5, 1, -10, 150, peck=4.0), Rapid((0, 0, 9)), End())
@@ -145,7 +147,7 @@ def test_a_pecked_hole_is_cut_in_its_pecks(name, units):
     assert downs == pytest.approx([-3, -7, -10], abs=2 * units.in_mm * 1e-3)
 
 
-@every_post
+@every_mill
 @both_units
 def test_a_dwell_is_in_the_text(name, units):
     motions = (Rapid((0, 0, 5)), Drill((0, 0), 5, 1, -2, 150, dwell=0.25), Dwell(2), End())

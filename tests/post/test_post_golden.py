@@ -3,15 +3,29 @@
 from __future__ import annotations
 
 import pytest
-from post_cases import EVERY_KIND, ZERO, text_of
+from lathe_cases import EVERY_KIND as EVERY_TURNING
+from post_cases import EVERY_KIND, LATHES, MILLS, ZERO, text_of
 from post_mini_reader import read
 
-from jawcam.post.dialect import load, names
+from jawcam.post.dialect import load
+from jawcam.post.write import write
+from jawcam.reader.read import read as read_as
 from jawcam.units import Units
 
 
 @pytest.mark.parametrize("units", Units)
-@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("name", MILLS)
 def test_every_kind_of_motion_as_text(golden, name, units):
     text = text_of(EVERY_KIND, load(name), units, ZERO)
     golden(f"post-{name}-{units.value}.nc", text, read)
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("name", LATHES)
+def test_every_kind_of_turning_as_text(golden, name, units):
+    dialect = load(name)
+
+    def check(text):
+        assert read_as(text, dialect.control).faults == ()
+
+    golden(f"post-{name}-{units.value}.nc", write(EVERY_TURNING, dialect, units=units), check)

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from post_cases import EVERY_KIND, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, text_of
 
 from jawcam.errors import InternalError
 from jawcam.motion.moves import (
@@ -25,11 +25,11 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load, names
+from jawcam.post.dialect import load
 from jawcam.reader.read import read
 from jawcam.units import Units
 
-DIALECTS = {name: load(name) for name in names()}
+DIALECTS = {name: load(name) for name in MILLS}
 CYCLES = DIALECTS["rs274ngc-mill"].cycles
 
 
@@ -59,7 +59,7 @@ def path_of(*motions, post="rs274ngc-mill"):
 AT = (ToolChange(1, "drill"), Rapid((1, 2, 3)))
 
 
-@pytest.mark.parametrize("post", names())
+@pytest.mark.parametrize("post", MILLS)
 def test_the_first_example_of_the_report(post):
     # Section 3.5.16.1, example 1: from (1, 2, 3), G81 G98 X4 Y5 Z1.5 R2.8.
     moves = path_of(*AT, Drill((4, 5), 3, 2.8, 1.5, 9), post=post)[2:]
@@ -152,7 +152,7 @@ def cells(cuts, units):
 
 
 @pytest.mark.parametrize("units", Units)
-@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("name", MILLS)
 def test_cycles_drill_what_their_moves_would(name, units):
     plain = tuple(replace(m, peck=None) if isinstance(m, Drill) else m for m in EVERY_KIND)
     pair = [way(DIALECTS[name]) for way in (native, written_out)]
@@ -265,7 +265,7 @@ def jobs(draw):
 
 @settings(max_examples=150, deadline=None)
 @given(
-    jobs(), st.sampled_from(names()), st.sampled_from([native, written_out]), st.sampled_from(Units)
+    jobs(), st.sampled_from(MILLS), st.sampled_from([native, written_out]), st.sampled_from(Units)
 )
 def test_any_job_of_holes_and_stations_is_read_as_it_was_planned(motions, name, way, units):
     dialect = way(DIALECTS[name])

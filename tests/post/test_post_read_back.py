@@ -7,19 +7,19 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from post_cases import EVERY_KIND, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, text_of
 
 from jawcam.motion.moves import ArcFeed, Begin, End, LineFeed, Rapid, Spindle, ToolChange
-from jawcam.post.dialect import load, names
+from jawcam.post.dialect import load
 from jawcam.reader.read import read
 from jawcam.units import Units
 
-DIALECTS = {name: load(name) for name in names()}
+DIALECTS = {name: load(name) for name in MILLS}
 START = (Rapid((10.0, 0.0, 20.0)), Rapid((10.0, 0.0, -2.0)))
 
 
 @pytest.mark.parametrize("units", Units)
-@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("name", MILLS)
 def test_every_kind_of_motion_is_read_without_a_fault(name, units):
     program = read(text_of(EVERY_KIND, load(name), units, ZERO), load(name).control)
     assert program.faults == ()
@@ -65,7 +65,7 @@ def paths(draw):
 
 
 @settings(max_examples=60, deadline=None)
-@given(paths(), st.sampled_from(names()), st.sampled_from(Units))
+@given(paths(), st.sampled_from(MILLS), st.sampled_from(Units))
 def test_any_path_is_read_without_a_fault_and_ends_where_it_should(path, name, units):
     motions = (Begin("path"), ToolChange(1, "end mill"), Spindle(5000), *START, *path, End())
     text = text_of(motions, DIALECTS[name], units, (0.0, 0.0, 0.0))

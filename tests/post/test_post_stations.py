@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from post_cases import text_of
+from post_cases import MILLS, text_of
 
 from jawcam.motion.moves import (
     Begin,
@@ -18,7 +18,7 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load, names
+from jawcam.post.dialect import load
 from jawcam.post.write import write
 from jawcam.reader.read import read
 from jawcam.units import Units
@@ -107,7 +107,7 @@ def test_between_stations_without_lines():
     assert about(lines, "G55") == ["G1 X9. Z-1. F300", "G0 Z20.", "G55", "G0 X5. Y6.", "Z20."]
 
 
-@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("name", MILLS)
 @pytest.mark.parametrize("units", Units)
 def test_stations_that_have_their_own_zeros_already(name, units):
     zeros = ((0.0, 0.0, 0.0), (-65.0, -20.0, -30.0))

@@ -15,6 +15,7 @@ from jawcam.reader.faults import CODES
 from jawcam.reader.read import read_as
 
 ROOM = Path(jawcam.reader.__file__).parent
+LATHE = "iso6983-lathe"
 NO_RADIUS = replace(CONTROLS[NIST], radius_arcs=False)
 
 CASES = {
@@ -59,6 +60,8 @@ CASES = {
     "R504": "G83 X1 R1 Z-99 Q.001",
     "R505": "G93 G81 X1 R1 Z0",
     "R506": "G86 X1 R1 Z0 P1",
+    "R211": (LATHE, "M3 G33 Z-9."),
+    "R212": (LATHE, "G33 Z-9. K1."),
     "R601": (NIST, ""),
     "R602": "G0 X1\n%",
     "R603": "%\nG0 X1",

@@ -1,0 +1,100 @@
+%
+(knob 4)
+(Knob of the crank, first end)
+(Zero: finished face, on the axis)
+G21 G18 G40 G49 G90 G95 G97 G61
+G54
+G53 G0 X0.
+G53 G0 Z0.
+
+(T1 turning, 80 deg, nose 0.8)
+T1 M6
+G43 H1
+G50 S2500
+G96 S180 M3
+G0 Z2.
+X34.
+M8
+Z0.1
+G95 G1 X-1.6 F0.2
+G0 Z2.
+X25.2
+G1 Z-27.4 F0.25
+G2 X30.4 Z-30. I2.6 K0. F0.15
+G1 X33. F0.25
+G0 Z2.
+M9
+M5
+G53 G0 X0.
+G53 G0 Z0.
+
+(T2 turning, 55 deg, nose 0.4)
+T2 M6
+G43 H12
+G50 S3000
+G96 S240 M3
+G0 Z2.
+X18.
+(Finish with the nose compensated)
+G95 G1 G42 X20. Z0. F0.1
+X24. Z-1. F0.08
+G40 Z-22. F0.1
+G3 Z-24.5 I-2. K-1.25 F0.05
+G2 X29. Z-27. I2.5 K0.
+G3 X31. Z-28. I0. K-1.
+G1 Z-30. F0.1
+G0 X33. Z2.
+M9
+M5
+G53 G0 X0.
+G53 G0 Z0.
+
+(T5 drill 6.8)
+T5 M6
+G43 H5
+G97 S1800 M3
+G0 Z3.
+X0.
+M7
+G94 G1 Z-12. F160
+G4 P0.25
+G0 Z3.
+M5
+M9
+G53 G0 X0.
+G53 G0 Z0.
+
+(T7 threading 60 deg)
+T7 M6
+G43 H7
+G97 S900 M4
+G0 Z6.
+X28.
+X23.2
+G33 Z-18. K1.5
+G0 X28.
+Z6.
+X22.16
+G33 Z-18. K1.5
+X25. Z-19. K1.5
+G0 X28. Z6.
+M5
+G53 G0 X0.
+G53 G0 Z0.
+
+(T9 parting 3)
+T9 M6
+G43 H9
+G50 S1500
+G96 S110 M3
+G0 Z-43.
+X34.
+G95 G1 X-0.4 F0.06
+G0 X34.
+Z2.
+
+M5
+G53 G0 X0.
+G53 G0 Z0.
+M30
+%

@@ -1,0 +1,199 @@
+"""Lathes with odd habits are more files, and no line of code; and what is wrong in such a file."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from lathe_cases import EVERY_KIND
+
+from jawcam.errors import InputError
+from jawcam.motion.moves import (
+    ArcFeed,
+    Compensate,
+    End,
+    FeedPer,
+    LineFeed,
+    Rapid,
+    Spindle,
+    SurfaceSpeed,
+    ThreadCut,
+    ToolChange,
+)
+from jawcam.post.dialect import load
+from jawcam.post.write import write
+from jawcam.reader.read import read
+from jawcam.resources import folder
+from jawcam.units import Units
+
+SHIPPED = (folder("posts") / "iso6983-lathe.toml").read_text(encoding="utf-8")
+FRONT_IN_RADII = {
+    "control": '"iso6983-lathe-front-radius"',
+    "x": '"radius"',
+    "turret": '"front"',
+    "approach": '"x, then z"',
+    "lead": '"F"',
+    "spaces": "false",
+    "step": "0",
+    "surface_unit": '{ mm = "ft/min", inch = "m/min" }',
+    "home": "{ mm = [90, 60.5], inch = [4, 3] }",
+}
+BY_RADIUS = {
+    "passes": '["split_full_circles", "split_arcs"]',
+    "centre": '"radius"',
+    "largest_sweep": "90",
+    "approach": '"together"',
+    "modal": "[]",
+}
+
+
+def text_with(changes):
+    text = SHIPPED
+    for key, value in changes.items():
+        text, count = re.subn(rf"(?m)^{key} = .*$", f"{key} = {value}", text)
+        assert count, key
+    return text
+
+
+@pytest.fixture
+def odd(tmp_path):
+    """Write a post that differs in the given keys and load it."""
+
+    def build(changes):
+        (tmp_path / "odd.toml").write_text(text_with(changes), encoding="utf-8")
+        return load("odd.toml", near=tmp_path)
+
+    return build
+
+
+@pytest.fixture
+def faults(tmp_path):
+    """The keys and words of what is wrong with a post that differs so."""
+
+    def find(text):
+        (tmp_path / "odd.toml").write_text(text, encoding="utf-8")
+        with pytest.raises(InputError) as caught:
+            load("odd.toml", near=tmp_path)
+        return {fault.place.key: fault for fault in caught.value.faults}
+
+    return find
+
+
+def test_the_look_of_a_front_turret_in_radii(odd):
+    motions = (
+        ToolChange(3, "turning", 8),
+        SurfaceSpeed(30.48, 900),
+        Rapid((2.0, 10.0, 0)),
+        Compensate("left"),
+        LineFeed((0.0, 10.0, 0), 0.2),
+        Compensate("off"),
+        LineFeed((-5.0, 10.0, 0), 0.2),
+        ArcFeed((-7.0, 12.0, 0), (-5.0, 12.0), False, 0.1),
+        Spindle(500),
+        ThreadCut((-20.0, 12.0, 0), 1.5),
+        LineFeed((-20.0, 14.0, 0), 0.1),
+        FeedPer("minute"),
+        LineFeed((-20.0, 15.0, 0), 80),
+        ThreadCut((-30.0, 15.0, 0), 2.0),
+        LineFeed((-30.0, 16.0, 0), 80),
+        End(),
+    )
+    text = write(motions, odd(FRONT_IN_RADII), units=Units.MM)
+    assert text.splitlines() == [
+        "G00X90.",
+        "G00Z60.5",
+        "(T03 TURNING)",
+        "T0308",
+        "G92S900",
+        "G96S100M03",
+        "G00X10.",
+        "Z2.",
+        "G95G01G42Z0.F0.2",
+        "G40Z-5.",
+        "G03X12.Z-7.I2.K0.F0.1",
+        "G97S500M03",
+        "G33Z-20.F1.5",
+        "G01X14.F0.1",
+        "G94X15.F80",
+        "G95G33Z-30.F2.",
+        "G94G01X16.F80",
+        "M05",
+        "G00X90.",
+        "G00Z60.5",
+        "M30",
+        "%",
+    ]
+
+
+@pytest.mark.parametrize("units", Units)
+def test_a_front_turret_in_radii_is_read_as_it_was_planned(odd, units):
+    dialect = odd(FRONT_IN_RADII | {"surface_unit": '{ mm = "m/min", inch = "ft/min" }'})
+    program = read(write(EVERY_KIND, dialect, units=units), dialect.control)
+    assert program.faults == ()
+    arcs = [cut.turn > 0 for cut in program.cuts if cut.kind == "arc"]
+    assert arcs == [motion.ccw for motion in EVERY_KIND if isinstance(motion, ArcFeed)]
+    assert {cut.side for cut in program.cuts} == {"off", "right"}
+    assert max(cut.end[0] for cut in program.cuts[2:]) == pytest.approx(
+        dialect.tools.home.of(units)[0] * units.in_mm
+    )
+
+
+@pytest.mark.parametrize("units", Units)
+def test_arcs_by_radius_all_at_once_and_nothing_modal(odd, units):
+    dialect = odd(BY_RADIUS)
+    text = write(EVERY_KIND, dialect, units=units)
+    program = read(text, dialect.control)
+    assert program.faults == ()
+    assert not re.search(r"[IK]-?\d.*F", text)
+    arcs = [cut for cut in program.cuts if cut.kind == "arc"]
+    assert len(arcs) == sum(isinstance(motion, ArcFeed) for motion in EVERY_KIND)
+    cutting = [line for line in text.splitlines() if re.search(r" G0[123] ", line)]
+    assert all({"X", "Z", "F"} <= set(line) for line in cutting)
+
+
+def test_every_key_is_needed(faults):
+    keys = [line for line in SHIPPED.splitlines() if re.match(r"[a-z]\w* = ", line)]
+    assert len(keys) > 65
+    for line in keys:
+        found = faults(SHIPPED.replace(f"\n{line}\n", "\n", 1))
+        assert any("missing" in fault.what for fault in found.values()), line
+
+
+def test_each_kind_has_its_own_keys(faults):
+    mill = (folder("posts") / "iso6983-mill.toml").read_text(encoding="utf-8")
+    found = faults(mill.replace('kind = "mill"', 'kind = "lathe"'))
+    assert {"lathe", "feed", "thread", "spindle.clamp", "tools.home"} <= set(found)
+    assert found["cycles"].what == found["stations"].what == "there is no such key"
+    assert found["arcs.helices"].what == "there is no such key"
+    assert found["moves.axes"].what == "this is 3 values"
+    found = faults(SHIPPED.replace('kind = "lathe"', 'kind = "mill"'))
+    assert {"cycles", "stations", "tools.length_on", "arcs.helix_chord"} <= set(found)
+    assert found["lathe"].what == found["spindle.clamp"].what == "there is no such key"
+
+
+def test_a_kind_that_there_is_none_of(faults):
+    (fault,) = faults(SHIPPED.replace('kind = "lathe"', 'kind = "laser"')).values()
+    assert (fault.place.key, "'laser'" in fault.what) == ("kind", True)
+    (fault,) = faults(re.sub(r"(?m)^kind = .*\n", "", SHIPPED)).values()
+    assert (fault.place.key, fault.what) == ("kind", "this key is missing")
+    assert "'mill' or 'lathe'" in fault.mend
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "where"),
+    [
+        ("clamp", '""', "spindle.clamp"),
+        ("clamp", '"G92"', "spindle.clamp"),
+        ("surface", '"G96 {direction}"', "spindle.surface"),
+        ("run", '"G97 {direction}"', "spindle.run"),
+        ("lead", '""', "thread.lead"),
+        ("axes", '["X", "X"]', "moves.axes"),
+        ("centre", '"absolute"', "arcs.centre"),
+        ("left", '"G41 D{register}"', "compensation.left"),
+        ("passes", '["cycles_to_moves"]', "passes[0]"),
+        ("home", "{ mm = [1, 2, 3], inch = [1, 2] }", "tools.home.mm"),
+        ("largest", "0", "spindle.largest"),
+    ],
+)
+def test_what_is_wrong_is_named(faults, key, value, where):
+    assert where in faults(text_with({key: value}))
