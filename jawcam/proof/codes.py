@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-__all__ = ["CODES"]
+__all__ = ["CODES", "TURNING_CODES"]
 
 CODES: Mapping[str, str] = MappingProxyType(
     {
@@ -62,3 +62,54 @@ CODES: Mapping[str, str] = MappingProxyType(
     }
 )
 """Every code of a finding of the proof's own, and what it is about."""
+
+TURNING_CODES: Mapping[str, str] = MappingProxyType(
+    {
+        "T101": "a feed move while the spindle stands still",
+        "T102": "a feed move without a feed rate",
+        "T103": "a feed move before a tool is called",
+        "T104": "a tool that the job doesn't have, or whose shape it doesn't tell",
+        "T105": "the spindle turns against the tools' edges",
+        "T106": "a drill off the axis",
+        "T107": "the program doesn't end",
+        "T108": "a feed per turn while the spindle stands still",
+        "T109": "the tool is left near the work at a tool change or at the end",
+        "T110": "a work offset that isn't this setup's",
+        "T111": "a cut from a place that the program doesn't tell",
+        "T112": "an approach that ends too near",
+        "T113": "an arc in another plane, which isn't proven",
+        "T114": "nose radius compensation by the control",
+        "T115": "constant surface speed without a highest speed",
+        "T116": "a highest speed above the job's",
+        "T117": "a speed above the job's highest",
+        "T118": "an inside arc too tight for the control's compensation",
+        "T119": "a move in machine coordinates while the tool is near the work",
+        "T120": "the spindle is left turning",
+        "T121": "a cut without the tool's offset",
+        "T122": "a cut with the offset of another tool",
+        "T201": "a gouge",
+        "T202": "the flat of an edge in a wall that is steeper than it",
+        "T203": "a pass of a thread in what must stay beside or below the thread",
+        "T204": "a cut behind the limit of the setup",
+        "T301": "material left on the part",
+        "T302": "material left where the job said that no tool reaches",
+        "T303": "a fillet left in front of the limit for the other end's setup",
+        "T401": "a pass of a thread where the part has none",
+        "T402": "a thread that isn't cut",
+        "T403": "a wrong lead",
+        "T404": "a pass deeper than the thread",
+        "T405": "a thread that isn't deep enough",
+        "T406": "a full pass that is too short",
+        "T407": "a thread at constant surface speed",
+        "T408": "a pass aside of the thread's groove",
+        "T409": "starts missing, too many or in the wrong place",
+        "T501": "a rapid through material",
+        "T502": "a rapid that is clear only if its axes move in step",
+        "T601": "a tool or its holder in the jaws, the chuck or the tailstock",
+        "T602": "a holder in the work",
+        "T603": "a tool that cuts on its way back",
+        "T701": "a part that isn't parted off",
+        "T702": "too much left behind the parted face",
+    }
+)
+"""The same of a lathe's."""

@@ -20,7 +20,7 @@ TARGETS = {
     HERE / "stepped": (stepped_setting.TARGET,),
     HERE / "stations": stations_setting.TARGETS,
 }
-PROGRAMS = sorted(HERE.rglob("*.nc"))
+PROGRAMS = sorted(path for path in HERE.rglob("*.nc") if path.parent in TARGETS)
 ELSEWHERE = {"P302", "P915"}
 """Codes that another target is needed for, and that tests/proof covers."""
 

@@ -1,0 +1,1 @@
+"""A lathe's cuts and its target in, a report out; shares no code with what plans."""

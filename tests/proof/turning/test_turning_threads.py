@@ -1,0 +1,92 @@
+"""Threads: what is found when one thing in them is wrong."""
+
+from dataclasses import replace
+
+import pytest
+from axle_pen import M20, axle, groove, shape, threads, whole
+from turning_pen import (
+    Pen,
+    codes,
+    judged,
+    program,
+)
+
+from jawcam.proof.turning.prove import prove_turning
+
+
+def test_a_wrong_lead():
+    report = judged(whole(lead=2.0), axle())
+    assert codes(report) == ["T403"]
+
+
+def test_a_thread_pass_too_deep_and_too_shallow():
+    assert codes(judged(whole(deeper=0.01), axle())) == ["T404"]
+    report = judged(whole(deeper=-0.03), axle())
+    assert codes(report) == ["T405"]
+    assert report.findings[0].amount == pytest.approx(0.03)
+
+
+def test_no_thread_at_all():
+    pen = groove(shape(Pen().with_state(clamp=2000.0)))
+    assert codes(judged(pen, axle())) == ["T402"]
+
+
+def test_a_thread_that_has_no_place():
+    assert codes(judged(whole(), axle(threads=()))) == ["T203", "T401"]
+
+
+def test_passes_aside_of_the_groove_and_too_short():
+    pen = whole()
+    cuts = list(pen.cuts)
+    last = max(i for i, c in enumerate(cuts) if c.lead)
+    first = min(i for i, c in enumerate(cuts) if c.lead)
+    moved = cuts[first]._replace(start=(*cuts[first].start[:2], 4.0))
+    report = prove_turning(
+        replace(program(pen), cuts=(*cuts[:first], moved, *cuts[first + 1 :])), axle()
+    )
+    assert "T408" in codes(report)
+    short = cuts[last]._replace(end=(*cuts[last].end[:2], -17.0))
+    report = prove_turning(
+        replace(program(pen), cuts=(*cuts[:last], short, *cuts[last + 1 :])), axle()
+    )
+    assert codes(report) == ["T406"]
+
+
+def test_starts_are_counted():
+    two = replace(M20, starts=2)
+    report = judged(whole(lead=5.0), axle(threads=(two,)))
+    assert codes(report) == ["T409"]
+    pen = whole(lead=5.0)
+    threads(pen, lead=5.0, start=7.5)
+    assert codes(judged(pen, axle(threads=(two,)))) == []
+    pen = whole(lead=5.0)
+    threads(pen, lead=5.0, start=7.0)  # not half a turn from the first
+    assert codes(judged(pen, axle(threads=(two,)))) == ["T409"]
+
+
+def test_flank_infeed_is_one_groove():
+    pen = groove(shape(Pen().with_state(clamp=2000.0)))
+    pen.call(5).rapid(8.0, 23.0)
+    for depth in (0.6, 1.0, 1.3, 1.534):
+        z = 5.0 + (1.534 - depth) * 0.5657  # tan 29.5
+        pen.rapid(z=z).rapid(x=10.0 - depth).thread(-19.5, 10.0 - depth, 2.5)
+        pen.rapid(x=23.0).rapid(z=8.0)
+    assert codes(judged(pen.home(), axle())) == []
+
+
+def test_a_thread_at_constant_surface_speed():
+    pen = whole()
+    cuts = [c._replace(surface=100.0) if c.lead else c for c in pen.cuts]
+    assert codes(prove_turning(replace(program(pen), cuts=tuple(cuts)), axle())) == ["T407"]
+
+
+def test_a_pass_may_draw_out_of_its_own_groove_at_rapid():
+    short = replace(M20, end=-14.0)
+    pen = groove(shape(Pen().with_state(clamp=2000.0)))
+    pen.call(5).rapid(5.0, 23.0)
+    for depth in (0.8, 1.534):
+        pen.rapid(x=10.0 - depth).thread(-14.0, 10.0 - depth, 2.5).rapid(x=23.0).rapid(z=5.0)
+    assert codes(judged(pen.home(), axle(threads=(short,)))) == []
+    # but nobody goes into it at rapid
+    pen.rapid(-8.0, 23.0).rapid(x=9.0).rapid(x=23.0).home()
+    assert codes(judged(pen, axle(threads=(short,)))) == ["T501"]
