@@ -26,7 +26,7 @@ from jawcam.show.words import caution, facts, file_name
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
-__all__ = ["backplot", "save", "show_window"]
+__all__ = ["backplot", "nothing_to_draw", "save", "show_window"]
 
 
 def backplot(
@@ -45,7 +45,7 @@ def backplot(
     program makes no move.
     """
     if not program.cuts:
-        raise InputError(_nothing_to_draw(program))
+        raise InputError(nothing_to_draw(program))
     with drawing_style():
         shown = picture(program, target, units, cutters, rapid)
         flags, more = flags_of(report, units)
@@ -68,7 +68,8 @@ def backplot(
     return figure
 
 
-def _nothing_to_draw(program: Program) -> Fault:
+def nothing_to_draw(program: Program) -> Fault:
+    """What is wrong with a program without moves."""
     return Fault(
         "the program makes no move, so there is nothing to draw",
         Place(file=program.name),

@@ -89,9 +89,17 @@ def draw_flags(plan: View, flags: Sequence[Flag]) -> None:
         _numbered(axes, x, y, flag)
 
 
-def list_flags(page: Axes, box: Box, columns: int, flags: Sequence[Flag], more: int) -> None:
+def list_flags(
+    page: Axes,
+    box: Box,
+    columns: int,
+    flags: Sequence[Flag],
+    more: int,
+    *,
+    remark: str = "numbered as in the plan",
+) -> None:
     """The findings in words, in columns."""
-    heading(page, box, "FINDINGS", "numbered as in the plan")
+    heading(page, box, "FINDINGS", remark)
     step, top = line_height(SMALL), box.top - 9.5
     lowest = box.y + 2
     x, y = box.x + 3, top

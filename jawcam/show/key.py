@@ -34,7 +34,7 @@ from jawcam.show.style import (
 )
 from jawcam.show.trace import ENTRY, FEED, RAPID
 
-__all__ = ["Entry", "draw_key", "entries"]
+__all__ = ["Draw", "Entry", "draw_key", "entries"]
 
 SAMPLE = 9.0
 """mm; the length of a sample line."""
@@ -97,9 +97,16 @@ def _cut_besides(target: Target | None) -> list[tuple[bool, str, Draw]]:
     ]
 
 
-def draw_key(page: Axes, box: Box, columns: int, rows: Sequence[Entry]) -> None:
-    """Draw the key in columns, read downward."""
-    heading(page, box, "KEY", "deeper is darker and narrower")
+def draw_key(
+    page: Axes,
+    box: Box,
+    columns: int,
+    rows: Sequence[Entry],
+    *,
+    more: str = "deeper is darker and narrower",
+) -> None:
+    """Draw the key in columns, read downward; `more`: the remark after its heading."""
+    heading(page, box, "KEY", more)
     deep = -(-len(rows) // columns)
     wide = (box.w - 4) / columns
     for i, entry in enumerate(rows):

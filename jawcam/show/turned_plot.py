@@ -1,0 +1,78 @@
+"""The backplot of a lathe program: what it does, on one page."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from matplotlib.figure import Figure
+
+from jawcam.errors import InputError
+from jawcam.hold.turn_target import TurnTarget
+from jawcam.proof.report import Finding, Report
+from jawcam.reader.cuts import Program
+from jawcam.show.backplot import nothing_to_draw
+from jawcam.show.flags import flags_of, list_flags, list_height
+from jawcam.show.key import draw_key
+from jawcam.show.page import blank_page
+from jawcam.show.panel import draw_panel
+from jawcam.show.style import drawing_style
+from jawcam.show.turned_key import MOST_TOOLS, draw_tools, turned_entries
+from jawcam.show.turned_page import KEY_COLUMNS, arrange_turned
+from jawcam.show.turned_picture import turned_picture
+from jawcam.show.turned_view import draw_half_section
+from jawcam.show.turned_words import turned_facts
+from jawcam.show.words import caution, file_name
+from jawcam.units import Units
+
+__all__ = ["turned_plot"]
+
+
+def turned_plot(
+    program: Program,
+    *,
+    target: TurnTarget,
+    report: Report | None = None,
+    units: Units = Units.MM,
+    rapid: float = 10000.0,
+) -> Figure:
+    """Draw a lathe program: half section, key, tools, words.
+
+    units: those of the picture; rapid: the machine's rapid rate in mm/min. The X of findings is a
+    diameter, as in the program. Raises InputError if the program makes no move.
+    """
+    if not program.cuts:
+        raise InputError(nothing_to_draw(program))
+    with drawing_style():
+        picture = turned_picture(program, target, units)
+        flags, more = flags_of(_in_section(report), units)
+        key = turned_entries(picture, flags)
+        listed = list_height(flags, more)
+        tools = min(len(picture.order), MOST_TOOLS) + (len(picture.order) > MOST_TOOLS)
+        layout = arrange_turned(picture.content, len(key), tools, listed)
+        figure, page = blank_page()
+        draw_half_section(figure, page, layout.view, picture, flags)
+        draw_key(
+            page, layout.key, KEY_COLUMNS, key, more="the half below the axis is a mirror image"
+        )
+        draw_tools(page, layout.tools, picture)
+        if layout.findings:
+            columns, drawn = layout.found_columns, "numbered as in the half section"
+            list_flags(page, layout.findings, columns, flags, more, remark=drawn)
+        title = target.title or file_name(program.name)
+        rows = turned_facts(picture, report, rapid)
+        alarm = report is not None and not report.ok
+        draw_panel(page, layout.words, title, rows, caution(report), alarm=alarm)
+    return figure
+
+
+def _in_section(report: Report | None) -> Report | None:
+    """The report with its findings placed across and up the half section."""
+    if report is None:
+        return None
+    return replace(report, findings=tuple(_placed(finding) for finding in report.findings))
+
+
+def _placed(finding: Finding) -> Finding:
+    if finding.x is None or finding.z is None:
+        return replace(finding, x=None, y=None)
+    return replace(finding, x=finding.z, y=finding.x / 2)

@@ -1,0 +1,1 @@
+"""A turned part's target in, turning motions out."""

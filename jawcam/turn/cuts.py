@@ -1,0 +1,228 @@
+"""The kinds of cut that an end may need, each as operations of the order of work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from jawcam.geometry.narrow import Narrow
+from jawcam.hold.turn_target import Thread, TurnLeft
+from jawcam.part.table import stretches
+from jawcam.turn.face import Facing, finish_face, rough_face
+from jawcam.turn.finish import Finishing, finish
+from jawcam.turn.groove import cut_groove
+from jawcam.turn.groove_plan import GrooveCut
+from jawcam.turn.infeed import even_chips, passes_for
+from jawcam.turn.left import grooves, too_round, valley
+from jawcam.turn.operation import TurnOperation
+from jawcam.turn.part_off import PartOff, part_off
+from jawcam.turn.rough import Roughing, rough
+from jawcam.turn.thread import ThreadCutting, cut_thread
+from jawcam.turn.trail import TurnTrail
+from jawcam.turn.work import Driven, TurnWork
+
+__all__ = [
+    "facing",
+    "finishing",
+    "grooving",
+    "parting_off",
+    "roughing",
+    "threading",
+]
+
+NO_TOOL = "no tool given reaches into it"
+OTHER_END = "it lies at the limit, on the far side of a collar: turn it from the other end"
+
+
+def facing(work: TurnWork) -> Iterator[TurnOperation]:
+    """The stock in front of the end, but for what finishing takes."""
+    if work.setup.stock.allowance <= 0:
+        return
+    driven = _rougher(work)
+    depth = work.setup.rough.depth or driven.speeds.depth
+    hole = work.setup.stock.bore / 2
+    job = Facing(driven.speeds.feed, depth, work.setup.rough.leave_face, hole=hole)
+    cut = partial(_face, work=work, driven=driven, job=job, last=False)
+    yield TurnOperation("facing", driven, driven.spindle(work.free), cut)
+
+
+def roughing(work: TurnWork) -> Iterator[TurnOperation]:
+    """The outside, stock left for finishing."""
+    driven, asked = _rougher(work), work.setup.rough
+    job = Roughing(
+        depth=asked.depth or driven.speeds.depth,
+        feed=driven.speeds.feed,
+        leave=asked.leave,
+        leave_face=asked.leave_face,
+        way=asked.way,
+    )
+    cut = partial(_rough, work=work, driven=driven, job=job)
+    yield TurnOperation("roughing", driven, driven.spindle(work.free), cut)
+
+
+def finishing(work: TurnWork) -> Iterator[TurnOperation]:
+    """The end's face and then the outside, once along the profile."""
+    driven, asked = _finisher(work), work.setup.finish
+    speed = driven.spindle(work.free)
+    face = Facing(driven.speeds.feed, hole=work.setup.stock.bore / 2)
+    yield TurnOperation(
+        "finishing the face",
+        driven,
+        speed,
+        partial(_face, work=work, driven=driven, job=face, last=True),
+    )
+    job = Finishing(
+        driven.speeds.feed, asked.compensation, driven.tool.offset or driven.tool.number
+    )
+    yield TurnOperation(
+        "finishing", driven, speed, partial(_finish, work=work, driven=driven, job=job)
+    )
+
+
+def grooving(work: TurnWork) -> Iterator[TurnOperation]:
+    """What finishing could not reach; without a grooving tool it stays, and is named."""
+    finisher = _finisher(work)
+    tool = work.tool(work.setup.groove.tool, "grooving")
+    for place in grooves(work, finisher):
+        behind = place.region.outer.box[0] <= work.finished_to + 1e-6
+        if tool is None or behind:
+            stays = partial(_stays, place=place, why=OTHER_END if behind else NO_TOOL)
+            yield TurnOperation("", finisher, finisher.spindle(work.free), stays)
+            continue
+        driven = work.driven(tool, "grooving", feed=work.setup.groove.feed)
+        speed = driven.spindle(work.free)
+        cut = GrooveCut(
+            place=valley(work, place),
+            width=tool.width or 0.0,
+            radius=tool.radius,
+            clear=work.free,
+            feed=driven.speeds.feed,
+            speed=speed,
+            reach=tool.reach,
+            peck=work.setup.groove.peck,
+            part=work.held.finished,
+            units=work.job.units,
+            where=work.place,
+        )
+        yield TurnOperation("grooving", driven, speed, partial(_groove, cut=cut, work=work))
+
+
+def threading(work: TurnWork) -> Iterator[TurnOperation]:
+    """The threads, at a steady speed."""
+    for thread in work.held.target.threads:
+        asked = work.setup.thread
+        driven = work.driven(work.tool(asked.tool, "threading"), "threading")
+        passes = asked.passes or passes_for(thread.pitch)
+        cut = ThreadCutting(
+            tool=driven.tool,
+            depths=even_chips(thread.depth, passes),
+            spring=asked.spring,
+            flank=asked.flank,
+            run_out=_run_out(work, thread),
+            clearance=work.setup.clearance,
+            clear=work.free,
+            units=work.job.units,
+            place=work.place,
+        )
+        name = f"thread {thread.designation}"
+        yield TurnOperation(
+            name, driven, driven.steady(thread.first), partial(_thread, thread=thread, cut=cut)
+        )
+
+
+def parting_off(work: TurnWork) -> Iterator[TurnOperation]:
+    """The part off its bar."""
+    asked, at = work.setup.part_off, work.held.target.parted
+    if asked is None or at is None:
+        return
+    driven = work.driven(work.tool(asked.tool, "parting"), "parting", feed=asked.feed)
+    tool, speed = driven.tool, driven.spindle(work.free)
+    rim, edge = _far_rim(work, at)
+    cut = PartOff(
+        at=at,
+        rim=rim,
+        stock=work.setup.stock.dia / 2,
+        width=tool.width or 0.0,
+        radius=tool.radius,
+        clear=work.free,
+        feed=driven.speeds.feed,
+        speed=speed,
+        bore=work.setup.stock.bore / 2,
+        reach=tool.reach,
+        edge=edge,
+        units=work.job.units,
+        where=work.place,
+    )
+    yield TurnOperation("parting off", driven, speed, partial(_part, cut=cut))
+
+
+def _far_rim(work: TurnWork, at: float) -> tuple[float, float]:
+    """The radius of the part where it is parted off, and how far its corner is broken there; a
+    drawn one is cut as it is drawn."""
+    rows, asked = stretches(work.job.part.turned), work.setup.part_off
+    if not rows or asked is None:
+        drawn = (x for z, x, _ in work.held.target.finished if abs(z - at) <= 1e-6)
+        return max(drawn, default=0.0), 0.0
+    row = rows[-1 if work.setup.end == "A" else 0]
+    far, rim = row.piece, row.last if work.setup.end == "A" else row.first
+    return rim, far.chamfer if far.chamfer or far.rounding else asked.edge
+
+
+def _rougher(work: TurnWork) -> Driven:
+    asked = work.setup.rough
+    tool = work.tool(asked.tool, "turning", round_nose=True)
+    return work.driven(tool, "turning", feed=asked.feed)
+
+
+def _finisher(work: TurnWork) -> Driven:
+    asked = work.setup.finish
+    return work.driven(work.tool(asked.tool, "turning"), "turning", finish=True, feed=asked.feed)
+
+
+def _run_out(work: TurnWork, thread: Thread) -> float:
+    """How far a threading tool may run on behind a thread: half of an undercut there."""
+    root = min(thread.first, thread.last) - thread.depth
+    behind = [
+        (z, x) for z, x, _ in work.held.target.finished if z < min(thread.start, thread.end) - 1e-6
+    ]
+    deep = [z for z, x in behind if x > root + 1e-6]
+    return max((thread.end - max(deep, default=thread.end)) / 2, 0.0)
+
+
+def _face(
+    trail: TurnTrail, work: TurnWork, driven: Driven, job: Facing, *, last: bool
+) -> tuple[TurnLeft, ...]:
+    cut = finish_face if last else rough_face
+    cut(trail, work.piece, work.edge(driven.tool), job, work.tolerance)
+    return ()
+
+
+def _rough(trail: TurnTrail, work: TurnWork, driven: Driven, job: Roughing) -> tuple[TurnLeft, ...]:
+    rough(trail, work.piece, work.edge(driven.tool), job, work.tolerance)
+    return ()
+
+
+def _finish(
+    trail: TurnTrail, work: TurnWork, driven: Driven, job: Finishing
+) -> tuple[TurnLeft, ...]:
+    """What the nose is too round for stays, but in places that are grooved."""
+    finish(trail, work.piece, work.edge(driven.tool), job, work.tolerance)
+    return too_round(work, driven)
+
+
+def _groove(trail: TurnTrail, cut: GrooveCut, work: TurnWork) -> tuple[TurnLeft, ...]:
+    return cut_groove(trail, cut, work.tolerance)
+
+
+def _stays(_trail: TurnTrail, place: Narrow, why: str) -> tuple[TurnLeft, ...]:
+    return (TurnLeft(*place.at, place.size, why),)
+
+
+def _thread(trail: TurnTrail, thread: Thread, cut: ThreadCutting) -> tuple[TurnLeft, ...]:
+    cut_thread(trail, thread, cut)
+    return ()
+
+
+def _part(trail: TurnTrail, cut: PartOff) -> tuple[TurnLeft, ...]:
+    part_off(trail, cut)
+    return ()

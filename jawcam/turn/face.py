@@ -1,0 +1,90 @@
+"""Facing the free end: from beyond the stock to just past the axis, or into the bore."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from jawcam.errors import Fault, InputError, Place
+from jawcam.tolerance import Tolerance
+from jawcam.turn.edge import CuttingEdge, Workpiece
+from jawcam.turn.guard import deliver
+from jawcam.turn.trail import TurnTrail
+
+__all__ = ["Facing", "finish_face", "rough_face"]
+
+PAST = 0.1
+"""mm; how far beyond the axis, or the rim of the bore, the nose's foremost point goes."""
+
+
+@dataclass(frozen=True)
+class Facing:
+    """to: the Z of the finished face; hole: the radius of the bore that is in the stock, 0 for
+    none; depth: the most that a roughing pass takes along Z; leave: what roughing leaves there;
+    feed in mm per turn."""
+
+    feed: float
+    depth: float = 1.0
+    leave: float = 0.1
+    to: float = 0.0
+    hole: float = 0.0
+
+
+def rough_face(
+    trail: TurnTrail, work: Workpiece, edge: CuttingEdge, job: Facing, tolerance: Tolerance
+) -> None:
+    """Take the stock off the end in even passes, but for what is to be left; nothing if there is
+    no more than that. Begins and ends at the free radius in front of the work. Raises InputError
+    where the tool would touch what it must keep off, and for a tool that can't face."""
+    front, last = work.stock.outer.box[2], job.to + job.leave
+    if front <= last:
+        return
+    count = max(1, math.ceil((front - last) / job.depth - 1e-6))
+    levels = [front + (last - front) * k / count for k in range(1, count + 1)]
+    _passes(trail, work, edge, job, levels, tolerance)
+
+
+def finish_face(
+    trail: TurnTrail, work: Workpiece, edge: CuttingEdge, job: Facing, tolerance: Tolerance
+) -> None:
+    """One pass over the end at its finished Z; otherwise as `rough_face`."""
+    _passes(trail, work, edge, job, [job.to], tolerance)
+
+
+def _passes(
+    trail: TurnTrail,
+    work: Workpiece,
+    edge: CuttingEdge,
+    job: Facing,
+    levels: list[float],
+    tolerance: Tolerance,
+) -> None:
+    _check(edge, work, job)
+    radius, clearance = edge.radius, work.clearance
+    high = work.free + radius
+    # the foremost point of the nose is level with its centre
+    low = max(job.hole, 0.0) - PAST
+    front = max(work.stock.outer.box[2], job.to) + radius + clearance
+    path = TurnTrail()
+    path.rapid(front, high)
+    for level in levels:
+        path.rapid(level + radius, high)
+        path.feed(level + radius, low, job.feed)
+        path.feed(level + radius + min(clearance, 0.5), low, job.feed)
+        path.rapid(level + radius + min(clearance, 0.5), high)
+    path.rapid(front, high)
+    deliver(path, trail, work, edge, tolerance)
+
+
+def _check(edge: CuttingEdge, work: Workpiece, job: Facing) -> None:
+    why = ""
+    if edge.inside:
+        why = "a boring tool can't face the end from the outside"
+    elif edge.hand == "left":
+        why = "a left-hand tool can't face the free end: it cuts away from the chuck"
+    elif edge.rises < 90:
+        why = "its main edge leans over the face: the approach angle is less than 90 degrees"
+    if why:
+        say = work.units.say
+        place = Place(at=f"Z {say(job.to)}, diameter {say(2 * work.free)}")
+        raise InputError(Fault(why, place, "take a right-hand turning tool with 90 to 95 degrees"))

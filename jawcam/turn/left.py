@@ -1,0 +1,42 @@
+"""What turning leaves: valleys for a grooving insert, and corners that a nose is too round for."""
+
+from __future__ import annotations
+
+from jawcam.geometry.combine import difference
+from jawcam.geometry.measure import contains
+from jawcam.geometry.narrow import Narrow, substantial
+from jawcam.geometry.shapes import Region
+from jawcam.hold.turn_target import TurnLeft
+from jawcam.turn.reach import box, left_for_others, rounded_off
+from jawcam.turn.work import Driven, TurnWork
+
+__all__ = ["grooves", "too_round", "valley"]
+
+
+def grooves(work: TurnWork, finisher: Driven) -> tuple[Narrow, ...]:
+    """The places that turning does not get into, for a grooving tool."""
+    edge = work.edge(finisher.tool)
+    places = left_for_others(
+        work.held.finished, work.reached(finisher), edge, work.tolerance, limit=work.finished_to
+    )
+    return tuple(place for place in places if place.at[0] > work.finished_to)
+
+
+def valley(work: TurnWork, place: Narrow) -> Region:
+    """The whole valley of the part that a place lies in, up to the top of the place: an edge may
+    be wider than what is left there, as long as it fits between the walls."""
+    top, (z0, _, z1, _) = place.region.outer.box[3], work.held.finished.outer.box
+    below = box(max(z0, work.held.target.limit), z1, 0.0, top)
+    open_to = difference([below], [work.held.finished], work.tolerance)
+    mine = [one for one in open_to if contains([one], place.at, slack=0.01)]
+    return mine[0] if mine else place.region
+
+
+def too_round(work: TurnWork, driven: Driven) -> tuple[TurnLeft, ...]:
+    """The corners that a nose is too round for."""
+    edge, reached = work.edge(driven.tool), work.reached(driven)
+    filled = difference(rounded_off(reached, edge.radius, work.tolerance), reached, work.tolerance)
+    return tuple(
+        TurnLeft(*one.at, one.size, "the nose is too round for this corner")
+        for one in substantial(filled, work.tolerance)
+    )

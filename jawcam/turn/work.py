@@ -1,0 +1,164 @@
+"""What the passes of one lathe setup share: the work, which tool does what and how it is driven."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from jawcam.errors import Fault, InputError, Place
+from jawcam.geometry.combine import difference
+from jawcam.geometry.shapes import Region, from_bulges
+from jawcam.hold.turning import Chucked
+from jawcam.job.model import Job
+from jawcam.job.places import place_in_setup
+from jawcam.job.turn_model import TurnSetup
+from jawcam.motion.moves import Spindle, SurfaceSpeed
+from jawcam.part.table import stretches
+from jawcam.tolerance import Tolerance
+from jawcam.tools.insert import set_point_offset, steepest
+from jawcam.tools.turner import Turner
+from jawcam.tools.turning import TurnSpeeds, turning_speeds
+from jawcam.turn.edge import CuttingEdge, Workpiece
+from jawcam.turn.reach import box, reachable
+
+__all__ = ["Driven", "TurnWork"]
+
+BESIDE = 0.5
+"""mm that a boring tool's edge keeps off the wall of the hole that it goes into (common practice,
+no source)."""
+
+
+@dataclass(frozen=True)
+class Driven:
+    """A tool and how it is driven: m/min, mm per turn, mm."""
+
+    tool: Turner
+    speeds: TurnSpeeds
+    clamp: float
+    constant: bool
+
+    def spindle(self, radius: float) -> Spindle | SurfaceSpeed:
+        """The spindle's words; at a steady speed it is that of `radius`."""
+        if self.constant:
+            return SurfaceSpeed(self.speeds.surface, self.clamp)
+        return self.steady(radius)
+
+    def steady(self, radius: float) -> Spindle:
+        """A steady speed that gives the cutting speed at a radius: n = 1000 v / (2 pi x)."""
+        rpm = 1000 * self.speeds.surface / (2 * math.pi * max(radius, 0.5))
+        return Spindle(round(min(rpm, self.clamp)))
+
+
+@dataclass(frozen=True)
+class TurnWork:
+    """One end of a turned part: what is to be made of what."""
+
+    job: Job
+    setup: TurnSetup
+    held: Chucked
+    tolerance: Tolerance
+
+    @property
+    def place(self) -> Place:
+        """Of the setup, for messages."""
+        return place_in_setup(self.job, self.setup)
+
+    @property
+    def finished_to(self) -> float:
+        """The Z in front of which the part is finished here."""
+        target = self.held.target
+        return target.limit if target.finished_to is None else target.finished_to
+
+    @property
+    def free(self) -> float:
+        """The radius at which tools travel along Z clear of all."""
+        return self.held.stock.outer.box[3] + self.setup.clearance
+
+    @cached_property
+    def piece(self) -> Workpiece:
+        """The work as turning tools meet it."""
+        target = self.held.target
+        return Workpiece(
+            part=self.held.finished,
+            stock=self.held.stock,
+            limit=target.limit,
+            free=self.free,
+            clearance=self.setup.clearance,
+            keep_off=tuple(Region(from_bulges(list(loop))) for loop in target.keep_off),
+            units=target.units,
+        )
+
+    @cached_property
+    def bore_piece(self) -> Workpiece | None:
+        """The work as a boring tool meets it once it is drilled; None without a hole to begin
+        in."""
+        drill = self.tool(self.setup.drill.tool, "drill") if self.setup.drill else None
+        hole = (drill.dia or 0.0) / 2 if drill else self.setup.stock.bore / 2
+        rows = self._bore_rows
+        wider = [end for _, end, radius in rows if radius > hole + BESIDE / 10]
+        if not wider or hole <= BESIDE:
+            return None
+        z0, _, z1, _ = self.held.stock.outer.box
+        hollow = box(max(z0 - 1.0, rows[-1][1]), z1 + 1.0, -1.0, hole)
+        (stock, *_) = difference([self.held.stock], [hollow], self.tolerance)
+        return replace(self.piece, stock=stock, limit=min(wider), free=hole - BESIDE, keep_off=())
+
+    @property
+    def _bore_rows(self) -> list[tuple[float, float, float]]:
+        """The bore's stretches from the free end on: Z from, Z to and radius."""
+        part = self.job.part
+        rows = [(row.begin, row.end, max(row.first, row.last)) for row in stretches(part.bore)]
+        if self.setup.end == "A":
+            return [(-begin, -end, radius) for begin, end, radius in rows]
+        length = self.held.length
+        return [(end - length, begin - length, radius) for begin, end, radius in reversed(rows)]
+
+    def reached(self, driven: Driven) -> tuple[Region, ...]:
+        """What turning with a tool can leave at best, but for the roundness of its nose."""
+        return reachable(self.held.finished, self.edge(driven.tool), self.tolerance)
+
+    def edge(self, tool: Turner) -> CuttingEdge:
+        """The cutting end of a turning or boring tool."""
+        rises, falls = steepest(tool)
+        return CuttingEdge(
+            radius=tool.insert.radius if tool.insert else tool.radius,
+            falls=falls,
+            rises=rises,
+            set_point=set_point_offset(tool),
+            hand=tool.hand,
+            inside=tool.inside,
+        )
+
+    def tool(self, number: int | None, kind: str, *, round_nose: bool = False) -> Turner | None:
+        """The tool of a kind with a number, or else the first that works on the outside; of
+        turning tools the one with the largest nose (`round_nose`) or the smallest."""
+        known = self.job.turners
+        if number is not None:
+            return next((one for one in known if one.number == number), None)
+        fit = [one for one in known if one.kind == kind and one.inside == (kind == "boring")]
+        if kind == "turning" and fit:
+            noses = sorted(fit, key=lambda one: one.insert.radius if one.insert else 0.0)
+            return noses[-1] if round_nose else noses[0]
+        return fit[0] if fit else None
+
+    def driven(
+        self, tool: Turner | None, kind: str, *, finish: bool = False, feed: float | None = None
+    ) -> Driven:
+        """How a tool is driven in the part's material. Raises InputError without a tool."""
+        if tool is None:
+            what = f"none of the tools is a {kind} tool"
+            raise InputError(Fault(what, self.place, f'add a [[tool]] with kind = "{kind}"'))
+        setup = self.setup
+        speeds = turning_speeds(
+            tool,
+            self.job.part.material,
+            clamp=self.held.target.clamp,
+            surface=setup.speeds.surface,
+            finish=finish,
+            roughness=setup.finish.surface_ra if finish else None,
+            units=self.job.units,
+        )
+        if feed is not None:
+            speeds = TurnSpeeds(speeds.surface, feed, speeds.depth, speeds.notes)
+        return Driven(tool, speeds, self.held.target.clamp, setup.speeds.constant)

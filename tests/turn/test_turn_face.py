@@ -1,0 +1,88 @@
+"""Facing: past the axis, even passes, the finished Z, what tools can't face."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+import pytest
+from turn_help import (
+    TOLERANCE,
+    bar,
+    boring,
+    left_hand,
+    ran,
+    right_hand,
+    shape,
+    turned,
+    workpiece,
+)
+
+from jawcam.errors import InputError
+from jawcam.geometry.shapes import Region, polygon
+from jawcam.motion.moves import LineFeed, Rapid
+from jawcam.turn.face import Facing, finish_face, rough_face
+from jawcam.turn.trail import TurnTrail
+
+PART = turned([(0, 10, 0), (-40, 10, 0)])
+JOB = Facing(feed=0.15, depth=1.0, leave=0.1)
+
+
+@pytest.mark.parametrize("radius", [0.4, 0.8, 1.2])
+def test_roughing_leaves_what_is_to_be_left_and_finishing_nothing(radius):
+    work, edge = workpiece(PART, 12, front=2.5), right_hand(radius)
+    _, lathe = ran(rough_face, work, edge, JOB)
+    assert lathe.left.bounds[2] == pytest.approx(0.1, abs=1e-6)
+    assert lathe.depth == 0
+    trail, lathe = ran(finish_face, work, edge, JOB, left=lathe.left)
+    assert lathe.left.bounds[2] == pytest.approx(0, abs=1e-6)
+    assert lathe.left.equals_exact(shape(bar(12)), 1e-4) or (
+        lathe.left.symmetric_difference(shape(bar(12))).area < 1e-4
+    )
+    assert lathe.depth == 0
+    # the set point, at the foremost corner of the nose's box, goes past the axis by its radius
+    assert min(m.to[1] for m in trail.motions) == pytest.approx(-radius - 0.1)
+    beyond = [m.to[0] for m in trail.motions if isinstance(m, LineFeed) and m.to[1] < 0]
+    assert beyond == pytest.approx([0, 0.5])
+
+
+def test_passes_are_even_and_each_begins_at_the_free_radius():
+    trail = TurnTrail()
+    rough_face(trail, workpiece(PART, 12, front=2.5), right_hand(0.8), JOB, TOLERANCE)
+    levels = [
+        b.to[0]
+        for a, b in itertools.pairwise(trail.motions)
+        if isinstance(b, LineFeed) and a.to[0] == b.to[0]
+    ]
+    assert levels == pytest.approx([1.7, 0.9, 0.1])  # 2.4 in three passes of 0.8
+    assert trail.motions[0] == trail.motions[-1] == Rapid((4.5, 14.0, 0.0))
+
+
+def test_it_goes_into_a_bore_that_is_there():
+    work = replace(workpiece(PART, 12, front=1), stock=bar(12, front=1, hole=4))
+    trail, lathe = ran(finish_face, work, right_hand(0.8), replace(JOB, hole=4))
+    assert min(m.to[1] for m in trail.motions) == pytest.approx(4 - 0.1 - 0.8)
+    assert lathe.left.bounds[2] == pytest.approx(0, abs=1e-6)
+
+
+def test_nothing_is_roughed_where_no_more_than_the_leave_stands():
+    trail = TurnTrail()
+    rough_face(trail, workpiece(PART, 12, front=0.1), right_hand(0.8), JOB, TOLERANCE)
+    assert trail.motions == []
+
+
+@pytest.mark.parametrize("edge", [left_hand(0.8), boring(0.8), right_hand(0.8, rises=75)])
+def test_a_tool_that_cannot_face_is_refused(edge):
+    trail = TurnTrail()
+    with pytest.raises(InputError) as caught:
+        finish_face(trail, workpiece(PART, 12), edge, JOB, TOLERANCE)
+    assert caught.value.faults[0].mend
+    assert trail.motions == []
+
+
+def test_a_tailstock_in_front_of_the_face_is_named():
+    centre = Region(polygon([(0, 0), (3, 2), (30, 2), (30, 0)]))
+    with pytest.raises(InputError, match="keep off"):
+        finish_face(
+            TurnTrail(), workpiece(PART, 12, keep_off=(centre,)), right_hand(0.8), JOB, TOLERANCE
+        )
