@@ -1,3 +1,3 @@
 """jawcam: from a part to proven programs for the jaws that hold it."""
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+import contextlib
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, Place
 from jawcam.hold.jaws import hold
 from jawcam.hold.solid import Drawn, drawn_part, solid_of
 from jawcam.hold.target import Target
+from jawcam.hold.turn_target import TurnTarget
+from jawcam.job.jaw_model import JawSetup
 from jawcam.job.load import load
 from jawcam.job.model import Job, Setup
 from jawcam.job.places import place_in_setup
+from jawcam.job.turn_model import TurnSetup
+from jawcam.made import Made
 from jawcam.mill.beside import remarks
 from jawcam.mill.chosen import choose, driven
 from jawcam.mill.corners import corner_words
@@ -22,31 +26,11 @@ from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
 from jawcam.proof.prove import prove
-from jawcam.proof.report import Report
-from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
 from jawcam.tools.choose import corner_cutter
 
 __all__ = ["Made", "dialect_of", "make", "setups_named", "target_of"]
-
-
-@dataclass(frozen=True)
-class Made:
-    """One setup, made: its program as text, as read back, and what the proof says of it. file:
-    what the program is called, without its ending; the same for all setups that share one;
-    proven: whether nothing in the program must not run, the other setups' share included."""
-
-    job: Job
-    setup: Setup
-    target: Target
-    file: str
-    text: str
-    program: Program
-    report: Report
-    proven: bool
-    dialect: str
-    notes: tuple[str, ...]
 
 
 def make(
@@ -62,22 +46,40 @@ def make(
     job = load(path, shown=shown, outside=outside)
     drawn = drawn_part(job, tolerance)
     faults = FaultList()
-    works = []
-    for setup in setups_named(job, setups):
-        try:
-            works.append(_work(job, setup, drawn, tolerance))
-        except InputError as error:
-            faults.faults.extend(fault for fault in error.faults if fault not in faults.faults)
-    faults.raise_if_any()
-    programs = _programs(path.stem, job, works)
+    works: list[Work] = []
     made: list[Made] = []
-    for name, stations in programs:
-        try:
-            made += _program(name, stations, post, outside=outside)
-        except InputError as error:
-            faults.faults.extend(fault for fault in error.faults if fault not in faults.faults)
+    wanted = setups_named(job, setups)
+    for setup in wanted:
+        with _collected(faults):
+            if isinstance(setup, TurnSetup | JawSetup):
+                made.append(_turned(job, setup, post, tolerance, outside=outside))
+            else:
+                works.append(_work(job, setup, drawn, tolerance))
     faults.raise_if_any()
-    return tuple(made)
+    for name, stations in _programs(path.stem, job, works):
+        with _collected(faults):
+            made += _program(name, stations, post, outside=outside)
+    faults.raise_if_any()
+    names = [setup.name for setup in wanted]
+    return tuple(sorted(made, key=lambda one: names.index(one.setup.name)))
+
+
+@contextlib.contextmanager
+def _collected(faults: FaultList) -> Iterator[None]:
+    """Note the faults of an input, each once, and go on."""
+    try:
+        yield
+    except InputError as error:
+        faults.faults.extend(fault for fault in error.faults if fault not in faults.faults)
+
+
+def _turned(
+    job: Job, setup: TurnSetup | JawSetup, post: str | None, tolerance: Tolerance, *, outside: bool
+) -> Made:
+    """One end on the lathe, or a chuck's jaws."""
+    from jawcam.make_turned import make_end  # a job for the mill alone starts without it
+
+    return make_end(job, setup, dialect_of(job, setup, post, outside=outside), tolerance)
 
 
 def _programs(stem: str, job: Job, works: Sequence[Work]) -> list[tuple[str, list[Work]]]:
@@ -160,7 +162,9 @@ def _notes(work: Work) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*work.target.notes, *remarks(work), *cutters)))
 
 
-def dialect_of(job: Job, setup: Setup, post: str | None, *, outside: bool) -> Dialect:
+def dialect_of(
+    job: Job, setup: Setup | TurnSetup | JawSetup, post: str | None, *, outside: bool
+) -> Dialect:
     """The post asked for, or else the job's own, which must lie in the job's folder unless
     `outside`. Raises InputError."""
     if post is not None:
@@ -174,15 +178,21 @@ def dialect_of(job: Job, setup: Setup, post: str | None, *, outside: bool) -> Di
     return load_dialect(setup.post, near=folder)
 
 
-def target_of(job: Job, setup: Setup) -> Target:
+def target_of(job: Job, setup: Setup | TurnSetup | JawSetup) -> Target | TurnTarget:
     """What must go and what must stay, for proving a program that came from elsewhere."""
+    if isinstance(setup, TurnSetup | JawSetup):
+        from jawcam.make_turned import turn_target
+
+        return turn_target(job, setup)
     tolerance = Tolerance()
     return hold(job, setup, solid_of(job, setup, drawn_part(job, tolerance)), tolerance).target
 
 
-def setups_named(job: Job, names: Sequence[str]) -> tuple[Setup, ...]:
+def setups_named(job: Job, names: Sequence[str]) -> tuple[Setup | TurnSetup | JawSetup, ...]:
     """The setups with the given names, all of them if none is given. Raises InputError."""
-    known = {setup.name: setup for setup in job.setups}
+    both: tuple[Setup | TurnSetup | JawSetup, ...] = (*job.setups, *job.turnings, *job.jaw_borings)
+    order = job.order or tuple(setup.name for setup in both)
+    known = {one.name: one for one in sorted(both, key=lambda one: order.index(one.name))}
     unknown = [name for name in names if name not in known]
     if unknown:
         raise InputError(
@@ -193,4 +203,4 @@ def setups_named(job: Job, names: Sequence[str]) -> tuple[Setup, ...]:
             )
             for name in unknown
         )
-    return tuple(known[name] for name in dict.fromkeys(names)) if names else job.setups
+    return tuple(known[name] for name in dict.fromkeys(names or known))

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from jawcam.deliver import deliver
-from jawcam.make import Made
+from jawcam.made import Made
 from jawcam.proof.words import to_dict
-from jawcam.show.backplot import backplot
+from jawcam.show.pictures import picture_of
 from jawcam.show.save import save
 
 __all__ = ["write_made"]
@@ -24,14 +24,7 @@ def write_made(made: Made, out: Path) -> tuple[Path, ...]:
     """
     name = made.setup.name
     good, bad = f"{made.file}.nc", f"{made.file}.unproven.txt"
-    figure = backplot(
-        made.program,
-        target=made.target,
-        report=made.report,
-        units=made.job.units,
-        rapid=made.job.machine.rapid,
-        cutters=made.job.tools,
-    )
+    figure = picture_of(made.program, made.target, made.report, made.job)
     figures = {
         "program": made.file,
         "setup": name,

@@ -8,7 +8,7 @@ __all__ = ["command"]
 
 
 @click.command("new")
-@click.argument("kind", type=click.Choice(["jaws", "turned"]))
+@click.argument("kind", type=click.Choice(["jaws", "turned", "lathe"]))
 def command(kind: str) -> None:
     """Print a commented job file of KIND to start from."""
     from jawcam.job.template import template

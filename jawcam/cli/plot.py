@@ -33,6 +33,7 @@ def command(
     from jawcam.cli.programs import opened
     from jawcam.deliver import deliver
     from jawcam.show.backplot import backplot
+    from jawcam.show.pictures import picture_of
     from jawcam.show.save import check_ending, save
     from jawcam.show.window import show_window
 
@@ -43,14 +44,7 @@ def command(
     figure = (
         backplot(drawn.program, units=drawn.units)
         if drawn.job is None
-        else backplot(
-            drawn.program,
-            target=drawn.target,
-            report=drawn.report,
-            units=drawn.units,
-            rapid=drawn.job.machine.rapid,
-            cutters=drawn.job.tools,
-        )
+        else picture_of(drawn.program, drawn.target, drawn.report, drawn.job)
     )
     if target_file is not None:
         deliver(target_file.parent, {target_file.name: lambda path: save(figure, path)})

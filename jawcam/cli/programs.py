@@ -8,8 +8,11 @@ from pathlib import Path
 from jawcam.cli.options import DEFAULT_POST
 from jawcam.errors import Fault, InputError, Place
 from jawcam.hold.target import Target
+from jawcam.hold.turn_target import TurnTarget
+from jawcam.job.jaw_model import JawSetup
 from jawcam.job.load import load
 from jawcam.job.model import Job, Setup
+from jawcam.job.turn_model import TurnSetup
 from jawcam.make import dialect_of, setups_named, target_of
 from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
@@ -30,7 +33,7 @@ class Opened:
     units: Units
     report: Report
     job: Job | None = None
-    target: Target | None = None
+    target: Target | TurnTarget | None = None
 
 
 def opened(
@@ -44,9 +47,18 @@ def opened(
     owner, chosen = _setup_of(job, setup, outside=outside)
     program = _read(path, dialect_of(owner, chosen, post, outside=outside))
     target = target_of(owner, chosen)
-    others = {one.work_offset for one in owner.setups if owner.together} - {target.work_offset}
-    report = prove(program, target, rapid=owner.machine.rapid, others=others)
+    report = _judged(program, target, owner)
     return Opened(program, owner.units, report, owner, target)
+
+
+def _judged(program: Program, target: Target | TurnTarget, job: Job) -> Report:
+    """The proof of a program for one setup, of the mill or of the lathe."""
+    if isinstance(target, TurnTarget):
+        from jawcam.proof.turning.prove import prove_turning
+
+        return prove_turning(program, target, rapid=job.machine.rapid)
+    others = {one.work_offset for one in job.setups if job.together} - {target.work_offset}
+    return prove(program, target, rapid=job.machine.rapid, others=others)
 
 
 def _read(path: Path, dialect: Dialect) -> Program:
@@ -62,7 +74,9 @@ def _read(path: Path, dialect: Dialect) -> Program:
     return read(text, dialect.control, str(path))
 
 
-def _setup_of(job_path: Path, name: str | None, *, outside: bool) -> tuple[Job, Setup]:
+def _setup_of(
+    job_path: Path, name: str | None, *, outside: bool
+) -> tuple[Job, Setup | TurnSetup | JawSetup]:
     """The setup of a job that a program is for: the one named, or the only one."""
     job = load(job_path, shown=str(job_path), outside=outside)
     chosen = setups_named(job, (name,) if name else ())

@@ -7,7 +7,8 @@ from functools import partial
 
 from measuring import ROOT, Row, seconds
 
-from jawcam.make import Made, make
+from jawcam.made import Made
+from jawcam.make import make
 from jawcam.proof.prove import prove
 
 __all__ = ["rows"]

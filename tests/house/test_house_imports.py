@@ -31,9 +31,11 @@ RANKS = {
     "reader": 9,
     "proof": 10,
     "show": 11,
-    "make": 12,
-    "cli": 13,
-    "__main__": 14,
+    "made": 12,
+    "make_turned": 13,
+    "make": 14,
+    "cli": 15,
+    "__main__": 16,
 }
 
 # What each library is for, and so the only rooms that may import it.
@@ -53,9 +55,13 @@ JUDGED = {"motion", "post", "posts", "mill", "turn", "geometry"}
 # What the planner and the judge both read: plain data, and nothing that computes.
 TARGET = {
     "jawcam.hold.target",
+    "jawcam.job.jaw_model",
     "jawcam.job.model",
+    "jawcam.job.part_model",
+    "jawcam.job.turn_model",
     "jawcam.part.piece",
     "jawcam.tools.cutter",
+    "jawcam.tools.turner",
     "jawcam.units",
 }
 

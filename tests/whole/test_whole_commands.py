@@ -26,7 +26,9 @@ def test_outline_tells_the_size_and_the_loops_of_a_drawing(say):
 def test_posts_lists_the_dialects(say):
     status, out, err = say("posts")
     assert (status, err) == (0, "")
-    assert [line.split()[0] for line in out.splitlines()] == sorted(CONTROLS)
+    mills = [name for name in map(str.split, out.splitlines()) if name[0].endswith("-mill")]
+    assert [name[0] for name in mills] == sorted(CONTROLS)
+    assert len(out.splitlines()) == len(list((SAMPLES.parent / "posts").glob("*.toml")))
 
 
 def test_post_laid_open_serves_as_a_post(say, tmp_path):

@@ -8,7 +8,7 @@ import ezdxf
 import pytest
 
 import jawcam.make
-from jawcam.make import Made
+from jawcam.made import Made
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
 from jawcam.reader.read import read

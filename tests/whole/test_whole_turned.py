@@ -1,0 +1,140 @@
+"""Both ends of a turned part, from its table to proven programs, and faults planted in them."""
+
+import dataclasses
+import re
+
+import pytest
+from whole_jobs import SAMPLES, only
+
+import jawcam.make
+from jawcam.post.dialect import load as load_dialect
+from jawcam.proof.turning.prove import prove_turning
+from jawcam.reader.read import read
+from jawcam.tools.insert import parse
+
+JOB = SAMPLES / "burr-spindle.toml"
+POSTS = ("rs274ngc-lathe", "iso6983-lathe")
+
+
+def make(post=None, path=JOB):
+    made = jawcam.make.make(path, shown=path.name, post=post, setups=(), outside=False)
+    return {one.setup.name: one for one in made}
+
+
+@pytest.fixture(scope="module", params=POSTS)
+def ends(request):
+    """The sample's two ends, in each dialect."""
+    return make(request.param)
+
+
+@pytest.fixture(scope="module")
+def end_a():
+    return make()["spindle-end-a"]
+
+
+def judged(made, text, target=None):
+    control = load_dialect(made.dialect).control
+    return prove_turning(read(text, control, f"{made.file}.nc"), target or made.target)
+
+
+def stops(report):
+    return {finding.code for finding in report.findings if finding.grade == "stop"}
+
+
+def changed(made, line, old, new):
+    """The text with one thing changed in one line."""
+    lines = made.text.splitlines()
+    assert lines[line - 1].count(old) == 1, lines[line - 1]
+    lines[line - 1] = lines[line - 1].replace(old, new)
+    return "\n".join(lines) + "\n"
+
+
+def test_both_ends_are_proven_in_every_dialect(ends):
+    assert list(ends) == ["spindle-end-b", "jaws-end-b", "spindle-end-a"]
+    for made in ends.values():
+        assert made.proven
+        assert not stops(made.report)
+
+
+def test_nothing_is_gouged_and_what_is_left_is_named(ends):
+    """0.002 mm on radius; every place left larger than 0.005 mm stands in the target."""
+    for made in ends.values():
+        assert made.report.figures.gouge <= 0.002
+        left = [f for f in made.report.findings if f.code == "T302"]
+        assert len(left) <= len(made.target.left)
+        assert "T301" not in {f.code for f in made.report.findings}
+
+
+def test_speed_is_clamped_before_it_follows_the_diameter(ends):
+    for made in ends.values():
+        assert made.program.cuts
+        assert all(cut.clamp == 2500 for cut in made.program.cuts if cut.surface)
+
+
+def test_each_tool_is_loaded_once(end_a):
+    loads = re.findall(r"^T(\d+) M6", end_a.text, re.MULTILINE)
+    assert loads == ["1", "2", "3", "4"]
+
+
+def test_thread_is_cut_in_passes_of_equal_area(end_a):
+    """Depths a sqrt(i / N) below the crest, the last one twice: a spring pass."""
+    crest, depth = 12.0, 17 / 24 * 3**0.5 / 2 * 1.75
+    passes = [cut for cut in end_a.program.cuts if cut.lead]
+    depths = [crest / 2 - cut.start[0] for cut in passes]
+    count = len(depths) - 1
+    for number, found in enumerate(depths[:-1], 1):
+        assert found == pytest.approx(depth * (number / count) ** 0.5, abs=0.001)
+    assert depths[-1] == depths[-2]
+    assert {cut.lead for cut in passes} == {1.75}
+
+
+# --- planted faults ----------------------------------------------------------------------------
+
+
+def with_nose(target, number, designation):
+    """The target as if another insert were in the holder."""
+    tools = tuple(
+        dataclasses.replace(tool, insert=parse(designation)) if tool.number == number else tool
+        for tool in target.tools
+    )
+    return dataclasses.replace(target, tools=tools)
+
+
+@pytest.mark.parametrize("designation", ["DCMT11T308", "DCMT11T302"])
+def test_a_nose_that_is_another_one_turns_the_proof_red(end_a, designation):
+    report = judged(end_a, end_a.text, with_nose(end_a.target, 2, designation))
+    assert stops(report) & {"T201", "T301"}
+
+
+def test_a_wrong_lead_turns_the_proof_red(end_a):
+    report = judged(end_a, end_a.text.replace("K1.75", "K1.8"))
+    assert not report.ok
+
+
+def test_a_pass_a_hundredth_too_deep_turns_the_proof_red(end_a):
+    """On radius: 0.02 on the diameter of the finished cylinder's start."""
+    line = only(end_a.text, r"^G3 X17\.991 ")
+    report = judged(end_a, changed(end_a, line, "X17.991", "X17.971"))
+    gouges = [f for f in report.findings if f.code == "T201"]
+    assert gouges
+    assert max(f.amount for f in gouges) == pytest.approx(0.01, abs=0.002)
+    assert line in {f.line for f in gouges} | {f.line - 1 for f in gouges}
+
+
+def test_a_clamp_left_out_turns_the_proof_red(end_a):
+    assert not judged(end_a, end_a.text.replace("G50 S2500\n", "")).ok
+
+
+def test_a_rapid_across_the_shoulder_turns_the_proof_red(end_a):
+    line = only(end_a.text, r"^G1 Z-34|^G1 Z-35")
+    lines = end_a.text.splitlines()
+    lines.insert(line - 1, "G0 Z-50.")
+    assert not judged(end_a, "\n".join(lines) + "\n").ok
+
+
+def test_a_chamfer_left_out_turns_the_proof_red(end_a):
+    """Straight on to the corner: the material of the chamfer stays."""
+    line = only(end_a.text, r"^X11\.766 Z-1\.117")
+    lines = end_a.text.splitlines()
+    del lines[line - 1]
+    assert not judged(end_a, "\n".join(lines) + "\n").ok

@@ -1,0 +1,122 @@
+"""Kinds of cut on the lathe, each in a whole job of its own: proven in both dialects."""
+
+import math
+
+import pytest
+from whole_jobs import SAMPLES
+
+import jawcam.make
+from jawcam.job.template import template
+
+POSTS = ("rs274ngc-lathe", "iso6983-lathe")
+
+PIN = """\
+title = "Pin of the crank knob, parted off"
+units = "mm"
+
+[part]
+material = "brass 360"
+edge = 0.2
+turned = [ { dia = 10, len = 12, chamfer = 0.5 }, { dia = 16, len = 8, round = 1 },
+           { dia = 12, len = 6 } ]
+
+[[tool]]
+number = 1
+kind = "turning"
+insert = "DCMT11T304"
+approach = 93
+
+[[tool]]
+number = 3
+kind = "grooving"
+width = 2
+radius = 0.1
+reach = 12
+
+[[tool]]
+number = 5
+kind = "parting"
+width = 2
+radius = 0.1
+reach = 12
+
+[[setup]]
+name = "pin"
+cut = "turned profile"
+post = "rs274ngc-lathe"
+end = "A"
+stock = { dia = 18, allowance = 0.5 }
+chuck = { grip = 30 }
+part_off = { tool = 5, edge = 0.3 }
+"""
+
+
+def made(tmp_path, text, post):
+    path = tmp_path / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    ends = jawcam.make.make(path, shown="job.toml", post=post, setups=(), outside=False)
+    return {one.setup.name: one for one in ends}
+
+
+def stops(one):
+    return [finding.what for finding in one.report.findings if finding.grade == "stop"]
+
+
+def spindle(changes):
+    """The sample's two ends with one more line each."""
+    text = (SAMPLES / "burr-spindle.toml").read_text(encoding="utf-8")
+    first, *setups = text.split("[[setup]]")
+    ends = [one for one in setups if 'cut = "turned profile"' in one]
+    return "[[setup]]".join([first, *(f"{one.rstrip()}\n{changes}\n\n" for one in ends)])
+
+
+@pytest.mark.parametrize("post", POSTS)
+def test_a_pin_is_turned_and_parted_off_its_bar(tmp_path, post):
+    """26 mm long: the parting insert's corner towards the part stands at Z -26 in the end."""
+    one = made(tmp_path, PIN, post)["pin"]
+    assert stops(one) == []
+    last = [cut for cut in one.program.cuts if cut.tool == 5 and cut.kind == "line"][-1]
+    assert last.end[2] == pytest.approx(-26 - 2)
+    assert last.end[0] == pytest.approx(-0.1)  # past the axis by the corner's radius
+
+
+def test_the_parted_edge_is_broken_as_asked(tmp_path):
+    """A chamfer of 0.3 mm: from radius 6 to 5.7 at Z -26, the insert's corner of 0.1 along it."""
+    one = made(tmp_path, PIN, POSTS[0])["pin"]
+    rows = [(z, x) for z, x, _ in one.target.finished]
+    assert (pytest.approx(-25.7), pytest.approx(6.0)) in rows
+    assert (pytest.approx(-26.0), pytest.approx(5.7)) in rows
+
+
+@pytest.mark.parametrize("post", POSTS)
+def test_a_bush_is_drilled_and_bored(tmp_path, post):
+    ends = made(tmp_path, template("lathe"), post)
+    assert [stops(one) for one in ends.values()] == [[], []]
+    assert any(cut.tool == 5 for cut in ends["end-b"].program.cuts)  # the boring tool
+
+
+@pytest.mark.parametrize("post", POSTS)
+@pytest.mark.parametrize("way", ["along", "profile"])
+def test_roughing_goes_either_way(tmp_path, post, way):
+    ends = made(tmp_path, spindle(f'rough = {{ way = "{way}" }}'), post)
+    assert [stops(one) for one in ends.values()] == [[], []]
+
+
+@pytest.mark.parametrize("post", POSTS)
+def test_the_control_may_compensate_the_nose(tmp_path, post):
+    """The text then holds the profile itself: the thread's crest at X 12, the collar at X 30."""
+    ends = made(tmp_path, spindle('finish = { compensation = "control" }'), post)
+    assert [stops(one) for one in ends.values()] == [[], []]
+    for one in ends.values():
+        led = [cut for cut in one.program.cuts if cut.side != "off"]
+        assert led
+        assert any(math.isclose(cut.end[0], 15.0, abs_tol=1e-3) for cut in led)
+
+
+def test_a_roughness_asked_for_sets_the_feed(tmp_path):
+    """f = sqrt(32 r Ra): Ra 1.6 with a nose of 0.4 mm."""
+    ends = made(tmp_path, spindle("finish = { surface_ra = 1.6 }"), POSTS[0])
+    feed = math.sqrt(32 * 0.4 * 1.6e-3)
+    for one in ends.values():
+        cuts = [c for c in one.program.cuts if c.tool == 2 and c.kind != "rapid"]
+        assert {round(cut.feed, 2) for cut in cuts} == {round(feed, 2)}
