@@ -17,11 +17,11 @@ from jawcam.hold.turn_target import Thread, TurnTarget
 from jawcam.hold.turned_bore import Drill, bore_outline, drill_of, hollows
 from jawcam.hold.turned_outside import Outside, outside_of
 from jawcam.job.model import Job
-from jawcam.job.places import place_in_setup
+from jawcam.job.places import place_in_setup, place_of
 from jawcam.job.turn_model import TurnSetup
 from jawcam.part.piece import Piece
 from jawcam.part.table import stretches
-from jawcam.part.threads import thread_of
+from jawcam.part.threads import ThreadError, thread_of
 from jawcam.tolerance import Tolerance
 
 __all__ = ["Chucked", "half_section", "hold_turned"]
@@ -88,7 +88,9 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
     stock = _stock(whole, setup, length, back, before, made, tolerance)
     _check_stock(whole, job, setup, faults, where)
     faults.raise_if_any()
-    threads = tuple(_threads(outside.pieces, length, setup.end, limit))
+    threads = tuple(_threads(outside.pieces, length, setup.end, limit, job, faults))
+    _refuse_bore_threads(bore, job, faults)
+    faults.raise_if_any()
     target = TurnTarget(
         name=setup.name,
         title=job.title,
@@ -234,13 +236,35 @@ def _check_stock(
         )
 
 
-def _threads(pieces: Sequence[Piece], length: float, free: str, limit: float) -> list[Thread]:
+def _refuse_bore_threads(bore: Sequence[Piece], job: Job, faults: FaultList) -> None:
+    for number, piece in enumerate(bore, 1):
+        if piece.thread:
+            faults.add(
+                "a thread in a bore is not turned by this version",
+                place_of(job, f"part.bore[{number}].thread"),
+                "leave it out here, give the bore its core diameter, and tap it",
+            )
+
+
+def _threads(
+    pieces: Sequence[Piece],
+    length: float,
+    free: str,
+    limit: float,
+    job: Job,
+    faults: FaultList,
+) -> list[Thread]:
     """The threads in front of `limit`, their ends as Z."""
     found = []
     for row in stretches(pieces):
         if not row.piece.thread:
             continue
-        size = thread_of(row.piece.thread)
+        try:
+            size = thread_of(row.piece.thread)
+        except ThreadError as error:
+            where = place_of(job, f"part.turned[{row.number}].thread")
+            faults.add(error.what, where, error.mend)
+            continue
         ends = [-row.begin, -row.end] if free == "A" else [row.end - length, row.begin - length]
         if min(ends) < limit - 1e-9:
             continue
@@ -253,6 +277,7 @@ def _threads(pieces: Sequence[Piece], length: float, free: str, limit: float) ->
                 radii[1],
                 size.depth,
                 size.pitch,
+                size.starts,
                 designation=row.piece.thread,
             )
         )

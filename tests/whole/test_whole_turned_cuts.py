@@ -6,6 +6,7 @@ import pytest
 from whole_jobs import SAMPLES
 
 import jawcam.make
+from jawcam.errors import InputError
 from jawcam.job.template import template
 
 POSTS = ("rs274ngc-lathe", "iso6983-lathe")
@@ -120,3 +121,11 @@ def test_a_roughness_asked_for_sets_the_feed(tmp_path):
     for one in ends.values():
         cuts = [c for c in one.program.cuts if c.tool == 2 and c.kind != "rapid"]
         assert {round(cut.feed, 2) for cut in cuts} == {round(feed, 2)}
+
+
+def test_a_thread_in_the_bore_is_refused_by_its_place(tmp_path):
+    text, bore = template("lathe"), "{ dia = 14, len = 16 }"
+    assert text.count(bore) == 1
+    threaded = bore.replace("16 }", '16, thread = "M14x1.5" }')
+    with pytest.raises(InputError, match=r"part\.bore\[2\]\.thread"):
+        made(tmp_path, text.replace(bore, threaded), None)
