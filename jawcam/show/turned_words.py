@@ -31,7 +31,7 @@ def turned_facts(
         ("program", f"{file_name(program.name)}, {count} line{'s' if count != 1 else ''}"),
         ("proof", verdict(report)),
         ("units", f"{told}; X is a diameter"),
-        ("zero", "on the axis, at the finished face of the free end"),
+        ("zero", "on the axis, at the finished front face"),
         ("offset", _offsets(picture)),
         ("speed", f"never above {target.clamp:.0f} rpm in this setup"),
         ("stock", _stock(target, units)),

@@ -48,7 +48,7 @@ def test_more_notes_than_there_is_room_for_are_counted():
 
 def test_units_zero_and_the_highest_speed_are_told():
     assert _fact("units", units=Units.INCH) == "inch; the program itself is in mm; X is a diameter"
-    assert _fact("zero") == "on the axis, at the finished face of the free end"
+    assert _fact("zero") == "on the axis, at the finished front face"
     assert _fact("speed") == "never above 2500 rpm in this setup"
 
 
