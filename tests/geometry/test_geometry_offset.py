@@ -154,6 +154,19 @@ def test_random_lines_and_arcs_against_geos(path, distance):
     assert thickest(ours.symmetric_difference(theirs)) <= 0.0005
 
 
+def test_arcs_that_meet_at_one_degree_end_on_both_their_circles():
+    # there a sagitta of 0.0005 mm moves the crossing of the flattened copies by 0.06 mm
+    joint = (11.04182389825159, -6.375000000000005)
+    first = Arc(
+        (4.640625, -8.037798278874321), joint, (6.0318178398596585, -0.240808820469197), True
+    )
+    second = Arc(joint, (25.5, 0), (29.067592296465335, -27.673822474685664), ccw=False)
+    shape = Path((first, second, Line((25.5, 0), (0, 9)), Line((0, 9), first.start)))
+    (grown,) = grow([Region(shape)], 3, TOLERANCE)
+    for arc in (s for s in grown.outer.segments if isinstance(s, Arc)):
+        assert math.dist(arc.end, arc.centre) == pytest.approx(arc.radius, abs=1e-9)
+
+
 @settings(max_examples=30, deadline=None)
 @given(outlines(), st.floats(0.1, 4))
 def test_every_piece_lies_exactly_on_a_line_or_circle_of_its_source(path, distance):
