@@ -77,9 +77,9 @@ _DRILLS = {"drill": "drill", "centre drill": "spot drill"}
 
 @dataclass(frozen=True)
 class TurnSpeeds:
-    """surface: m/min; feed: mm per turn, 0 for threads (it is their lead); depth: of a cut, on
-    radius, mm, 0 where there is none to choose (grooves, threads, drills); notes: how each came
-    about, in words."""
+    """surface: m/min, of all but drills in whole numbers; feed: mm per turn, 0 for threads (it is
+    their lead); depth: of a cut, on radius, mm, 0 where there is none to choose (grooves, threads,
+    drills); notes: how each came about, in words."""
 
     surface: float
     feed: float
@@ -148,6 +148,8 @@ def _surface(
     else:
         surface = full * share
         note = f"{share:g} of {_speed(full, units)} ({origin}) for a {_called(tool)}: {PRACTICE}"
+    if tool.kind not in _DRILLS:
+        surface = _whole(surface, units)
     notes = [f"surface speed {_speed(surface, units)}, {note}"]
     if tool.dia and tool.kind in _DRILLS:
         rpm = held_speed(surface, tool.dia, clamp)
@@ -237,6 +239,13 @@ def _called(tool: Turner) -> str:
 
 def _nose(tool: Turner) -> float:
     return tool.insert.radius if tool.insert else 0.0
+
+
+def _whole(surface: float, units: Units) -> float:
+    """A surface speed as a control is told it, in whole m/min or ft/min, so that what is worked
+    out with it is what the spindle does."""
+    unit = 1 / _FEET_PER_METRE if units is Units.INCH else 1.0
+    return max(round(surface / unit), 1) * unit
 
 
 def _speed(surface: float, units: Units) -> str:

@@ -40,10 +40,11 @@ def facing(work: TurnWork) -> Iterator[TurnOperation]:
         return
     driven = _rougher(work)
     depth = work.setup.rough.depth or driven.speeds.depth
-    hole = work.setup.stock.bore / 2
-    job = Facing(driven.speeds.feed, depth, work.setup.rough.leave_face, hole=hole)
+    hole, speed = work.setup.stock.bore / 2, driven.inwards(work.free)
+    job = Facing(driven.speeds.feed, speed, depth, work.setup.rough.leave_face, hole=hole)
     cut = partial(_face, work=work, driven=driven, job=job, last=False)
-    yield TurnOperation("facing", driven, driven.spindle(work.free), cut)
+    notes = tuple(driven.held_words("facing", speed, hole))
+    yield TurnOperation("facing", driven, speed, cut, notes)
 
 
 def roughing(work: TurnWork) -> Iterator[TurnOperation]:
@@ -63,20 +64,20 @@ def roughing(work: TurnWork) -> Iterator[TurnOperation]:
 def finishing(work: TurnWork) -> Iterator[TurnOperation]:
     """The end's face and then the outside, once along the profile."""
     driven, asked = _finisher(work), work.setup.finish
-    speed = driven.spindle(work.free)
-    face = Facing(driven.speeds.feed, hole=work.setup.stock.bore / 2)
+    hole, speed = work.setup.stock.bore / 2, driven.inwards(work.free)
+    face = Facing(driven.speeds.feed, speed, hole=hole)
     yield TurnOperation(
         "finishing the face",
         driven,
         speed,
         partial(_face, work=work, driven=driven, job=face, last=True),
+        tuple(driven.held_words("finishing the face", speed, hole)),
     )
     job = Finishing(
         driven.speeds.feed, asked.compensation, driven.tool.offset or driven.tool.number
     )
-    yield TurnOperation(
-        "finishing", driven, speed, partial(_finish, work=work, driven=driven, job=job)
-    )
+    cut = partial(_finish, work=work, driven=driven, job=job)
+    yield TurnOperation("finishing", driven, driven.spindle(work.free), cut)
 
 
 def grooving(work: TurnWork) -> Iterator[TurnOperation]:
@@ -136,7 +137,7 @@ def parting_off(work: TurnWork) -> Iterator[TurnOperation]:
     if asked is None or at is None:
         return
     driven = work.driven(work.tool(asked.tool, "parting"), "parting", feed=asked.feed)
-    tool, speed = driven.tool, driven.spindle(work.free)
+    tool, speed = driven.tool, driven.inwards(work.free)
     rim, edge = _far_rim(work, at)
     cut = PartOff(
         at=at,
@@ -153,7 +154,8 @@ def parting_off(work: TurnWork) -> Iterator[TurnOperation]:
         units=work.job.units,
         where=work.place,
     )
-    yield TurnOperation("parting off", driven, speed, partial(_part, cut=cut))
+    notes = tuple(driven.held_words("parting off", speed, cut.end))
+    yield TurnOperation("parting off", driven, speed, partial(_part, cut=cut), notes)
 
 
 def _far_rim(work: TurnWork, at: float) -> tuple[float, float]:

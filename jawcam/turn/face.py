@@ -1,4 +1,5 @@
-"""Facing the free end: from beyond the stock to just past the axis, or into the bore."""
+"""Facing the free end: from beyond the stock to just past the axis, or into the bore. Where the
+diameter runs out the spindle goes over to a fixed speed, and back for the next pass."""
 
 from __future__ import annotations
 
@@ -6,9 +7,11 @@ import math
 from dataclasses import dataclass
 
 from jawcam.errors import Fault, InputError, Place
+from jawcam.motion.moves import Spindle, SurfaceSpeed
 from jawcam.tolerance import Tolerance
 from jawcam.turn.edge import CuttingEdge, Workpiece
 from jawcam.turn.guard import deliver
+from jawcam.turn.speed import fixed, held_from
 from jawcam.turn.trail import TurnTrail
 
 __all__ = ["Facing", "finish_face", "rough_face"]
@@ -21,9 +24,10 @@ PAST = 0.1
 class Facing:
     """to: the Z of the finished face; hole: the radius of the bore that is in the stock, 0 for
     none; depth: the most that a roughing pass takes along Z; leave: what roughing leaves there;
-    feed in mm per turn."""
+    feed in mm per turn; speed: as the spindle was started."""
 
     feed: float
+    speed: Spindle | SurfaceSpeed
     depth: float = 1.0
     leave: float = 0.1
     to: float = 0.0
@@ -67,13 +71,27 @@ def _passes(
     front = max(work.stock.outer.box[2], job.to) + radius + clearance
     path = TurnTrail()
     path.rapid(front, high)
-    for level in levels:
-        path.rapid(level + radius, high)
-        path.feed(level + radius, low, job.feed)
-        path.feed(level + radius + min(clearance, 0.5), low, job.feed)
-        path.rapid(level + radius + min(clearance, 0.5), high)
+    held = _held(edge, job, low, high)
+    for z in (level + radius for level in levels):
+        path.rapid(z, high)
+        if held is not None:
+            path.feed(z, held, job.feed)
+            path.add(fixed(job.speed))
+        path.feed(z, low, job.feed)
+        path.feed(z + min(clearance, 0.5), low, job.feed)
+        if held is not None:
+            path.add(job.speed)  # here as well both come to the clamp
+        path.rapid(z + min(clearance, 0.5), high)
     path.rapid(front, high)
     deliver(path, trail, work, edge, tolerance)
+
+
+def _held(edge: CuttingEdge, job: Facing, low: float, high: float) -> float | None:
+    """Where the nose's centre is when the speed, which counts from the set point, reaches its
+    clamp; None outside of the cut."""
+    held = held_from(job.speed)
+    x = None if held is None else held - edge.set_point[1]
+    return x if x is not None and low < x < high else None
 
 
 def _check(edge: CuttingEdge, work: Workpiece, job: Facing) -> None:

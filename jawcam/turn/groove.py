@@ -14,7 +14,8 @@ from jawcam.motion.moves import Dwell
 from jawcam.tolerance import Tolerance
 from jawcam.turn.groove_plan import OVERLAP, SNUG, GrooveCut, Plan, left_over, planned
 from jawcam.turn.groove_walls import floor_at, walls
-from jawcam.turn.plunge import START, plunge, turns_per_minute
+from jawcam.turn.plunge import START, plunge
+from jawcam.turn.speed import turns_per_minute
 from jawcam.turn.trail import TurnTrail
 
 __all__ = ["OVERLAP", "GrooveCut", "cut_groove"]

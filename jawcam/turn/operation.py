@@ -16,9 +16,10 @@ __all__ = ["TurnOperation"]
 @dataclass(frozen=True)
 class TurnOperation:
     """name: what the program calls it; speed: how the spindle turns for it; cut: adds its motions
-    to a trail and gives what it has to leave."""
+    to a trail and gives what it has to leave; notes: what the person should know of it."""
 
     name: str
     driven: Driven
     speed: Spindle | SurfaceSpeed
     cut: Callable[[TurnTrail], tuple[TurnLeft, ...]]
+    notes: tuple[str, ...] = ()

@@ -1,4 +1,5 @@
-"""Parting off: break the edge of the part's far end, then cut it from the bar."""
+"""Parting off: break the edge of the part's far end, then cut it from the bar. Where the diameter
+runs out the spindle goes over to a fixed speed."""
 
 from __future__ import annotations
 
@@ -7,7 +8,8 @@ from dataclasses import dataclass, field, replace
 
 from jawcam.errors import FaultList, Place
 from jawcam.motion.moves import Spindle, SurfaceSpeed
-from jawcam.turn.plunge import START, plunge, spot_words, turns_per_minute
+from jawcam.turn.plunge import START, plunge, spot_words
+from jawcam.turn.speed import fixed, held_from
 from jawcam.turn.trail import TurnTrail
 from jawcam.units import Units
 
@@ -32,8 +34,7 @@ class PartOff:
     none. width, radius: of the edge and its corners; reach: how deep the tool goes, None = not
     known. clear: the radius at which the tool moves freely along Z. feed: as the program counts;
     speed: as the spindle was started. edge: how far the part's corner is broken at 45 degrees, 0
-    for sharp. peck: None = in one go. steady: the radius below which the spindle keeps to its
-    number of turns; None leaves that to the clamp. units, where: for messages.
+    for sharp. peck: None = in one go. units, where: for messages.
     """
 
     at: float
@@ -48,7 +49,6 @@ class PartOff:
     reach: float | None = None
     edge: float = 0.0
     peck: float | None = None
-    steady: float | None = None
     units: Units = Units.MM
     where: Place = field(default_factory=Place)
 
@@ -64,10 +64,11 @@ def part_off(trail: TurnTrail, cut: PartOff) -> None:
     is cut by the other one.
 
     With an edge to break: a first cut below it, out again, along the chamfer from outside inwards,
-    and on from there. The last millimetre of radius is cut at half of the feed. The tool begins
-    and ends at `clear`; the mode and the unit of feed and speed are the caller's, but with
-    `steady` a `Spindle` is left behind, so that a surface speed must be set anew afterwards. Raises
-    InputError when the tool does not reach far enough or the edge has no room.
+    and on from there. The last millimetre of radius is cut at half of the feed, and from the
+    radius at which a surface speed reaches its clamp on at that fixed speed: the `Spindle` is left
+    in force, so that a surface speed must be set anew afterwards. The tool begins and ends at
+    `clear`; the mode and the unit of feed and speed are the caller's. Raises InputError when the
+    tool does not reach far enough or the edge has no room.
     """
     _check(cut)
     z = cut.at - cut.width
@@ -85,25 +86,19 @@ def part_off(trail: TurnTrail, cut: PartOff) -> None:
 
 
 def _through(trail: TurnTrail, cut: PartOff, z: float, x: float) -> None:
-    """From the radius x to the end, slower at the last, the spindle steady below a radius."""
-    slow = cut.end + SLOW
-    stops = {slow, cut.end}
-    if cut.steady is not None:
-        stops.add(min(max(cut.steady, cut.end), x))
+    """From the radius x to the end, slower at the last, the spindle's speed fixed from where its
+    clamp holds it."""
+    slow, held = cut.end + SLOW, held_from(cut.speed)
+    if held is not None and held <= cut.end:
+        held = None
     done = x
-    for stop in sorted(stops, reverse=True):
+    for stop in sorted({slow, cut.end, held or cut.end}, reverse=True):
         feed = cut.feed if done > slow else cut.feed * SLOW_SHARE
         if stop < done:
             plunge(trail, z, done, stop, feed=feed, peck=cut.peck)
             done = stop
-        if cut.steady is not None and stop == min(max(cut.steady, cut.end), x):
-            _hold(trail, cut)
-
-
-def _hold(trail: TurnTrail, cut: PartOff) -> None:
-    if isinstance(cut.speed, SurfaceSpeed) and cut.steady is not None:
-        rpm = turns_per_minute(cut.speed, cut.steady)
-        trail.add(Spindle(rpm, cut.speed.clockwise))
+        if stop == held:
+            trail.add(fixed(cut.speed))
 
 
 def _chamfer(trail: TurnTrail, cut: PartOff) -> None:

@@ -29,6 +29,7 @@ from jawcam.turn.cuts import (
 from jawcam.turn.head import head, spoken
 from jawcam.turn.inside import boring, drilling
 from jawcam.turn.operation import TurnOperation
+from jawcam.turn.speed import started
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.work import TurnWork
 
@@ -81,13 +82,16 @@ def plan_turning(
                 out += [Coolant("off"), Spindle(0)]
             out += [ToolChange(tool.number, spoken(tool, work)), FeedPer("turn")]
             loaded, speed = tool.number, None
+        cut = trail.motions
         if operation.speed != speed:
-            out.append(operation.speed)
-            speed = operation.speed
-        out += [Coolant(work.setup.coolant), Remark(operation.name), *trail.motions]
-        if any(isinstance(motion, Spindle | SurfaceSpeed) for motion in trail.motions):
-            speed = None
+            first, *cut = started(trail.motions, operation.speed)
+            out.append(first)
+        out += [Coolant(work.setup.coolant), Remark(operation.name), *cut]
+        speeds = [one for one in trail.motions if isinstance(one, Spindle | SurfaceSpeed)]
+        speed = speeds[-1] if speeds else operation.speed
     out += [Coolant("off"), Spindle(0), End()]
-    notes = dict.fromkeys(note for one in operations for note in one.driven.speeds.notes)
+    notes = dict.fromkeys(
+        note for one in operations for note in (*one.driven.speeds.notes, *one.notes)
+    )
     kept = [one for one in left if one.z > work.finished_to]
     return Planned(tuple(out), tuple(kept), tuple(notes))

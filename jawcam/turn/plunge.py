@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 
-from jawcam.motion.moves import Spindle, SurfaceSpeed
 from jawcam.turn.trail import TurnTrail
 from jawcam.units import Units
 
-__all__ = ["BACK", "START", "plunge", "spot_words", "turns_per_minute"]
+__all__ = ["BACK", "START", "plunge", "spot_words"]
 
 START = 0.5
 """mm off the surface where the feed begins (common practice, no source)."""
@@ -34,16 +33,6 @@ def plunge(
         trail.feed(z, x, feed)
         trail.rapid(z, x - way * BACK)
     trail.feed(z, bottom, feed)
-
-
-def turns_per_minute(speed: Spindle | SurfaceSpeed, radius: float) -> float:
-    """How fast the spindle turns with the tool at a radius in mm: n = 1000 v / (2 pi x) with v in
-    m/min, never above the clamp."""
-    if isinstance(speed, Spindle):
-        return speed.rpm
-    if abs(radius) * speed.clamp * 2 * math.pi <= 1000 * speed.speed:
-        return speed.clamp
-    return 1000 * speed.speed / (2 * math.pi * abs(radius))
 
 
 def spot_words(z: float, x: float, units: Units) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -18,9 +19,11 @@ from jawcam.part.table import stretches
 from jawcam.tolerance import Tolerance
 from jawcam.tools.insert import set_point_offset, steepest
 from jawcam.tools.turner import Turner
-from jawcam.tools.turning import TurnSpeeds, turning_speeds
+from jawcam.tools.turning import TurnSpeeds, held_speed, turning_speeds
 from jawcam.turn.edge import CuttingEdge, Workpiece
 from jawcam.turn.reach import box, reachable
+from jawcam.turn.speed import fixed, held_from, held_words
+from jawcam.units import Units
 
 __all__ = ["Driven", "TurnWork"]
 
@@ -37,6 +40,7 @@ class Driven:
     speeds: TurnSpeeds
     clamp: float
     constant: bool
+    units: Units
 
     def spindle(self, radius: float) -> Spindle | SurfaceSpeed:
         """The spindle's words; at a steady speed it is that of `radius`."""
@@ -44,10 +48,22 @@ class Driven:
             return SurfaceSpeed(self.speeds.surface, self.clamp)
         return self.steady(radius)
 
+    def inwards(self, radius: float) -> Spindle | SurfaceSpeed:
+        """For a cut towards the axis from a radius: fixed all along if a surface speed would come
+        to its clamp at that radius already."""
+        speed = self.spindle(radius)
+        held = held_from(speed)
+        return speed if held is None or held < radius else fixed(speed)
+
     def steady(self, radius: float) -> Spindle:
         """A steady speed that gives the cutting speed at a radius: n = 1000 v / (2 pi x)."""
-        rpm = 1000 * self.speeds.surface / (2 * math.pi * max(radius, 0.5))
-        return Spindle(round(min(rpm, self.clamp)))
+        return Spindle(round(held_speed(self.speeds.surface, 2 * max(radius, 0.5), self.clamp)))
+
+    def held_words(self, name: str, speed: Spindle | SurfaceSpeed, inner: float) -> Iterator[str]:
+        """What the person should know of the speed of a cut inwards to the radius `inner`."""
+        held = held_from(speed)
+        if self.constant and (held is None or held > inner):
+            yield f"T{self.tool.number}: {held_words(name, speed, self.units)}"
 
 
 @dataclass(frozen=True)
@@ -149,11 +165,11 @@ class TurnWork:
         if tool is None:
             what = f"none of the tools is a {kind} tool"
             raise InputError(Fault(what, self.place, f'add a [[tool]] with kind = "{kind}"'))
-        setup = self.setup
+        setup, clamp = self.setup, max(math.floor(self.held.target.clamp), 1)
         speeds = turning_speeds(
             tool,
             self.job.part.material,
-            clamp=self.held.target.clamp,
+            clamp=clamp,
             surface=setup.speeds.surface,
             finish=finish,
             roughness=setup.finish.surface_ra if finish else None,
@@ -161,4 +177,4 @@ class TurnWork:
         )
         if feed is not None:
             speeds = TurnSpeeds(speeds.surface, feed, speeds.depth, speeds.notes)
-        return Driven(tool, speeds, self.held.target.clamp, setup.speeds.constant)
+        return Driven(tool, speeds, clamp, setup.speeds.constant, self.job.units)

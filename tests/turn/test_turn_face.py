@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import replace
 
 import pytest
@@ -11,6 +12,7 @@ from turn_help import (
     bar,
     boring,
     left_hand,
+    planned,
     ran,
     right_hand,
     shape,
@@ -20,12 +22,13 @@ from turn_help import (
 
 from jawcam.errors import InputError
 from jawcam.geometry.shapes import Region, polygon
-from jawcam.motion.moves import LineFeed, Rapid
+from jawcam.motion.moves import LineFeed, Rapid, Spindle, SurfaceSpeed
 from jawcam.turn.face import Facing, finish_face, rough_face
 from jawcam.turn.trail import TurnTrail
 
 PART = turned([(0, 10, 0), (-40, 10, 0)])
-JOB = Facing(feed=0.15, depth=1.0, leave=0.1)
+STEADY = Spindle(800)
+JOB = Facing(feed=0.15, speed=STEADY, depth=1.0, leave=0.1)
 
 
 @pytest.mark.parametrize("radius", [0.4, 0.8, 1.2])
@@ -63,6 +66,42 @@ def test_it_goes_into_a_bore_that_is_there():
     trail, lathe = ran(finish_face, work, right_hand(0.8), replace(JOB, hole=4))
     assert min(m.to[1] for m in trail.motions) == pytest.approx(4 - 0.1 - 0.8)
     assert lathe.left.bounds[2] == pytest.approx(0, abs=1e-6)
+
+
+def test_where_the_clamp_is_reached_the_speed_is_fixed_and_on_the_way_out_set_free_again():
+    """D = 1000 v / (pi n): 100 m/min and 2500 rpm meet on 12.732 mm. The control counts from the
+    set point, which stands a nose's radius nearer to the axis than the nose's centre."""
+    speed = SurfaceSpeed(100, 2500)
+    job = replace(JOB, speed=speed)
+    trail = planned(rough_face, workpiece(PART, 12, front=2.5), right_hand(0.8), job)
+    fixed = [k for k, motion in enumerate(trail.motions) if isinstance(motion, Spindle)]
+    assert len(fixed) == 3  # one in each pass
+    for k in fixed:
+        before, now, on, off, again, up = trail.motions[k - 1 : k + 5]
+        assert isinstance(before, LineFeed)
+        assert 2 * before.to[1] == pytest.approx(100_000 / (2500 * math.pi))
+        assert now == Spindle(2500)
+        assert on.to[1] == pytest.approx(-0.9)
+        assert off.to[0] == pytest.approx(on.to[0] + 0.5)
+        assert again == speed
+        assert isinstance(up, Rapid)
+        assert up.to[1] > 12
+
+
+def test_into_a_bore_wider_than_that_the_speed_is_never_fixed():
+    job = replace(JOB, speed=SurfaceSpeed(100, 2500), hole=8)
+    work = replace(workpiece(PART, 12, front=1), stock=bar(12, front=1, hole=8))
+    trail = planned(finish_face, work, right_hand(0.8), job)
+    assert not any(isinstance(motion, Spindle) for motion in trail.motions)
+
+
+def test_the_way_is_the_same_at_either_speed():
+    work, edge = workpiece(PART, 12, front=2.5), right_hand(0.4)
+    lathes = [
+        ran(rough_face, work, edge, replace(JOB, speed=speed))[1]
+        for speed in (STEADY, SurfaceSpeed(100, 2500))
+    ]
+    assert lathes[0].left.symmetric_difference(lathes[1].left).area < 1e-9
 
 
 def test_nothing_is_roughed_where_no_more_than_the_leave_stands():

@@ -120,24 +120,36 @@ def test_pecks():
     assert max(a - b for a, b in itertools.pairwise([11, *depths])) <= 2
 
 
-def test_below_a_radius_the_spindle_keeps_to_its_turns():
-    """At constant surface speed n = 1000 v / (pi D): 100 m/min at 8 mm across."""
-    motions = cut(speed=SurfaceSpeed(100, 6000), steady=4.0)
-    k = next(k for k, motion in enumerate(motions) if isinstance(motion, Spindle))
-    assert motions[k].rpm == pytest.approx(100_000 / (8 * math.pi))
-    assert motions[k - 1].to == (-43, 4, 0)
-    assert sum(isinstance(motion, Spindle) for motion in motions) == 1
-
-
+@pytest.mark.parametrize("peck", [None, 1.5])
 @pytest.mark.parametrize("edge", [0.0, 0.5])
-def test_a_spindle_held_from_the_start_is_set_before_the_cut(edge):
-    motions = cut(speed=SurfaceSpeed(100, 6000), steady=50.0, edge=edge)
-    k = next(k for k, motion in enumerate(motions) if isinstance(motion, Spindle))
-    assert moves(motions[:k]) == moves(cut(edge=edge))[: 3 if edge else 0]
+@pytest.mark.parametrize("clamp", [2500, 6000, 30_000])
+def test_where_the_clamp_is_reached_the_spindle_keeps_to_its_turns(clamp, edge, peck):
+    """n = 1000 v / (pi D): 100 m/min and 2500 rpm meet on 12.732 mm, those and 6000 rpm on
+    5.305 mm, those and 30000 rpm on 1.061 mm: within the last millimetre of radius."""
+    motions = cut(speed=SurfaceSpeed(100, clamp), edge=edge, peck=peck)
+    (k,) = [k for k, motion in enumerate(motions) if isinstance(motion, Spindle)]
+    assert motions[k] == Spindle(clamp)
+    z, x, _ = motions[k - 1].to
+    assert (z, 2 * x) == (-43, pytest.approx(100_000 / (math.pi * clamp)))
+    slow = [m.to[1] < 0.8 - 1e-9 for m in motions if isinstance(m, LineFeed)]
+    feeds = [m.feed for m in motions if isinstance(m, LineFeed)]
+    assert feeds == [0.03 if late else 0.06 for late in slow]
+
+
+def test_a_spindle_that_the_clamp_holds_from_the_start_is_set_before_the_cut():
+    motions = cut(speed=SurfaceSpeed(100, 1000))  # 31.8 mm, wider than the bar
+    (k,) = [k for k, motion in enumerate(motions) if isinstance(motion, Spindle)]
+    assert moves(motions[:k]) == []
+    assert moves(motions) == moves(cut())
+
+
+def test_into_a_bore_wider_than_that_the_speed_is_never_fixed():
+    motions = cut(speed=SurfaceSpeed(100, 6000), bore=4.0)
+    assert not any(isinstance(motion, Spindle) for motion in motions)
 
 
 def test_a_steady_spindle_is_left_alone():
-    assert not any(isinstance(motion, Spindle) for motion in cut(steady=4.0))
+    assert not any(isinstance(motion, Spindle) for motion in cut())
 
 
 # --- what can be wrong ---------------------------------------------------------------------------
