@@ -43,6 +43,7 @@ approach = 95                       # degrees between its main edge and the feed
 #name = "rougher"
 #offset = 1                         # the number of its wear offset
 #hand = "right"                     # cuts towards the chuck; or "left", "neutral"
+#turns = "clockwise"                # the spindle for it, M3; or "counter-clockwise": upside down
 #shank = 20                         # how wide its holder is behind the edge
 #overhang = 40                      # how far it stands out of its block
 #surface = 250                      # m/min; ft/min in an inch job. Without these three:

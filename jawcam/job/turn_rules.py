@@ -143,6 +143,14 @@ def _sides(job: Values, _units: Units) -> Iterator[Broken]:
             yield (*path, "least_bore"), what, "leave it out, or write inside = true"
 
 
+def _turns(job: Values, _units: Units) -> Iterator[Broken]:
+    """Passes run towards the chuck, so the way of the spindle makes the hand of the thread."""
+    for path, tool in items(job, "tool"):
+        if tool.get("kind") == "threading" and tool.get("turns") == "counter-clockwise":
+            what = "with the spindle turning counter-clockwise its threads come out left-hand"
+            yield (*path, "turns"), what, "leave it out, and hold the tool the other way up"
+
+
 def _edges(job: Values, units: Units) -> Iterator[Broken]:
     for path, tool in items(job, "tool"):
         width, radius = tool.get("width"), tool.get("radius")
@@ -195,6 +203,7 @@ TURN_RULES: tuple[Rule, ...] = (
     _force,
     _some_tool,
     _sides,
+    _turns,
     _edges,
     _drills,
 )

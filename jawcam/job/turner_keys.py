@@ -31,6 +31,13 @@ _INSIDE = Key("inside", "flag", "whether it works in a bore", "true")
 _LEAST_BORE = Key("least_bore", "length", "the smallest bore that it goes into", "16", limits=SIZE)
 _SHANK = Key("shank", "length", "how wide its holder is behind the edge", "20", limits=SIZE)
 _OVERHANG = Key("overhang", "length", "how far it stands out of its block", "40", limits=SIZE)
+_TURNS = Key(
+    "turns",
+    "choice",
+    "which way the spindle turns for it",
+    '"clockwise"',
+    choices=("clockwise", "counter-clockwise"),
+)
 _OFFSET = Key(
     "offset", "whole", "the number of its wear offset", "3", limits=Limits(least=0, most=99)
 )
@@ -40,7 +47,7 @@ _DEPTH = Key("depth", "length", "its depth of cut on radius", "1.5", limits=SIZE
 _POINT = Key("angle", "angle", "the angle of its point", "60", limits=Limits(over=0, most=180))
 _DIA = Key("dia", "length", "its diameter", "4", required=True, limits=Limits(over=0, most=200))
 
-_HELD = (_OFFSET, _HAND, _SHANK, _OVERHANG, _SURFACE, _FEED)
+_HELD = (_OFFSET, _HAND, _TURNS, _SHANK, _OVERHANG, _SURFACE, _FEED)
 _IN_BORES = (_INSIDE, _LEAST_BORE)
 
 _KINDS: tuple[tuple[str, tuple[Key, ...]], ...] = (

@@ -36,7 +36,8 @@ class Turner:
     of its corners; reach: how deep they go. pitch_angle: of threading inserts, the angle between
     the flanks. dia, point_angle: of drills. inside: for bores; least_bore: the smallest that it
     goes into. shank: how wide the holder is behind the edge, along Z (outside tools) or across
-    (boring bars); overhang: how far the edge stands out of the holder's block.
+    (boring bars); overhang: how far the edge stands out of the holder's block. turns: which way
+    the spindle turns for it, clockwise with M3: the other one for a tool that is held upside down.
     surface: cutting speed, m/min; feed: mm/rev; depth: of cut; None = worked out.
     """
 
@@ -60,3 +61,4 @@ class Turner:
     surface: float | None = None
     feed: float | None = None
     depth: float | None = None
+    turns: Literal["clockwise", "counter-clockwise"] = "clockwise"

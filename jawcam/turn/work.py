@@ -45,7 +45,7 @@ class Driven:
     def spindle(self, radius: float) -> Spindle | SurfaceSpeed:
         """The spindle's words; at a steady speed it is that of `radius`."""
         if self.constant:
-            return SurfaceSpeed(self.speeds.surface, self.clamp)
+            return SurfaceSpeed(self.speeds.surface, self.clamp, self._clockwise)
         return self.steady(radius)
 
     def inwards(self, radius: float) -> Spindle | SurfaceSpeed:
@@ -57,7 +57,12 @@ class Driven:
 
     def steady(self, radius: float) -> Spindle:
         """A steady speed that gives the cutting speed at a radius: n = 1000 v / (2 pi x)."""
-        return Spindle(round(held_speed(self.speeds.surface, 2 * max(radius, 0.5), self.clamp)))
+        rpm = held_speed(self.speeds.surface, 2 * max(radius, 0.5), self.clamp)
+        return Spindle(round(rpm), self._clockwise)
+
+    @property
+    def _clockwise(self) -> bool:
+        return self.tool.turns == "clockwise"
 
     def held_words(self, name: str, speed: Spindle | SurfaceSpeed, inner: float) -> Iterator[str]:
         """What the person should know of the speed of a cut inwards to the radius `inner`."""

@@ -123,6 +123,7 @@ kind = "parting"
 width = "2 mm"
 reach = 0.5
 radius = "0.2 mm"
+turns = "counter-clockwise"
 [[setup]]
 name = "bar"
 cut = "turned profile"
@@ -225,7 +226,9 @@ def test_every_key_of_the_lathe_arrives_where_it_belongs(jobs):
         surface=mm(27.432),
         feed=mm(0.1016),
     )
-    assert parting == Turner(5, "parting", width=2.0, radius=0.2, reach=12.7)
+    assert parting == Turner(
+        5, "parting", width=2.0, radius=0.2, reach=12.7, turns="counter-clockwise"
+    )
     assert boring.inside
 
 
@@ -365,6 +368,14 @@ FAULTS = [
         'make the kind "boring"',
     ),
     ("width = 3", "width = 3\nleast_bore = 9", "tool[3].least_bore", "in a bore", "inside = true"),
+    ("width = 3", 'width = 3\nturns = "M4"', "tool[3].turns", "not known", "counter-clockwise"),
+    (
+        'kind = "threading"',
+        'kind = "threading"\nturns = "counter-clockwise"',
+        "tool[4].turns",
+        "its threads come out left-hand",
+        "the other way up",
+    ),
     (
         "width = 3",
         "width = 3\nfeed = 200",

@@ -10,8 +10,11 @@ from whole_jobs import SAMPLES
 
 import jawcam.make
 from jawcam.job.template import template
+from jawcam.post.dialect import load as load_dialect
 from jawcam.proof.turning.path import moves_of
+from jawcam.proof.turning.prove import prove_turning
 from jawcam.proof.turning.times import minutes
+from jawcam.reader.read import read
 
 POSTS = ("rs274ngc-lathe", "iso6983-lathe")
 
@@ -155,3 +158,19 @@ def test_a_setup_at_fixed_speeds_has_nothing_to_change(tmp_path):
     assert stops(one) == []
     assert all(cut.surface == 0 for cut in one.program.cuts)
     assert "fixed" not in "\n".join(one.notes)
+
+
+@pytest.mark.parametrize("post", POSTS)
+def test_the_spindle_turns_for_each_tool_as_the_job_says(tmp_path, post):
+    """The turning tool upside down, the others not; the spindle is stopped in between."""
+    upside_down = "approach = 93\nturns = 'counter-clockwise'"
+    assert PIN.count("approach = 93") == 1
+    one = made(tmp_path, PIN.replace("approach = 93", upside_down), post)["pin"]
+    assert stops(one) == []
+    cutting = [cut for cut in one.program.cuts if cut.kind != "rapid"]
+    assert {(cut.tool, cut.spindle) for cut in cutting} == {(1, "ccw"), (3, "cw"), (5, "cw")}
+    before = one.text.split("parting", 1)[0]
+    assert before.rindex("M5") > before.rindex("M4")
+    back = one.text.replace("M4", "M3")
+    report = prove_turning(read(back, load_dialect(one.dialect).control, "pin.nc"), one.target)
+    assert "T105" in {finding.code for finding in report.findings}

@@ -42,13 +42,6 @@ FEEDING: tuple[tuple[str, Grade, Fails, str, str], ...] = (
         "call the tool with T first",
     ),
     (
-        "T105",
-        "stop",
-        lambda cut: cut.spindle == "ccw",
-        "the spindle turns counter-clockwise, against the edges of the tools",
-        "start it with M3",
-    ),
-    (
         "T113",
         "stop",
         lambda cut: cut.kind == "arc" and (cut.plane != "XZ" or cut.centre is None),
@@ -76,6 +69,7 @@ def state(scene: Scene) -> list[Finding]:
     ]
     return [
         *found,
+        *_directions(scene, feeds),
         *_speeds(scene),
         *_tools(scene),
         *_wear(scene, feeds),
@@ -90,6 +84,24 @@ def _stands(cut: Cut) -> bool:
 
 def _by_turn(cut: Cut) -> bool:
     return cut.per_turn or cut.lead > 0
+
+
+def _directions(scene: Scene, feeds: Sequence[Cut]) -> list[Finding]:
+    """Feed moves while the spindle turns against the edge: the job says for each tool which way it
+    must turn."""
+    ways = {tool.number: tool.turns for tool in scene.target.tools}
+
+    def against(cut: Cut) -> bool:
+        right = "ccw" if ways.get(cut.tool) == "counter-clockwise" else "cw"
+        return cut.spindle not in ("off", right)
+
+    found = []
+    for cut in _starts(feeds, against):
+        way = "clockwise" if cut.spindle == "cw" else "counter-clockwise"
+        what = f"the spindle turns {way}, against the edge of T{cut.tool}"
+        mend = f"start it with {'M4' if cut.spindle == 'cw' else 'M3'}, or give its turns in the job"
+        found.append(scene.find("T105", "stop", what, by=cut, mend=mend))
+    return found
 
 
 def _speeds(scene: Scene) -> list[Finding]:

@@ -61,6 +61,22 @@ def test_the_state_of_a_cut(change, code):
     assert (code, line) in found(prove_turning(replace(program(pen), cuts=cuts), axle()))
 
 
+def test_the_job_says_which_way_the_spindle_turns_for_a_tool():
+    """A left-hand tool too wants M3 unless the job has it upside down."""
+    pen = whole()
+    back = tuple(c._replace(spindle="ccw") for c in pen.cuts)
+    other = replace(program(pen), cuts=back)
+    for hand in ("right", "left", "neutral"):
+        up = tuple(replace(tool, hand=hand) for tool in axle().tools)
+        down = tuple(replace(tool, turns="counter-clockwise") for tool in up)
+        for tools, right, wrong in ((up, program(pen), other), (down, other, program(pen))):
+            goal = axle(tools=tools)
+            assert "T105" not in codes(prove_turning(right, goal))
+            against = [c for c in found(prove_turning(wrong, goal)) if c[0] == "T105"]
+            # all the feeds of the program are one stretch
+            assert against == [("T105", next(c.line for c in pen.cuts if c.kind == "line"))]
+
+
 def test_compensation_by_the_control_is_noted():
     pen = Pen()
     pen.side = "right"
