@@ -169,8 +169,9 @@ def test_the_spindle_turns_for_each_tool_as_the_job_says(tmp_path, post):
     assert stops(one) == []
     cutting = [cut for cut in one.program.cuts if cut.kind != "rapid"]
     assert {(cut.tool, cut.spindle) for cut in cutting} == {(1, "ccw"), (3, "cw"), (5, "cw")}
-    before = one.text.split("parting", 1)[0]
-    assert before.rindex("M5") > before.rindex("M4")
+    turning = one.text[: one.text.rindex("M4")]
+    after = one.text[len(turning) :]
+    assert 0 < after.index("M5") < after.index("M3")
     back = one.text.replace("M4", "M3")
     report = prove_turning(read(back, load_dialect(one.dialect).control, "pin.nc"), one.target)
     assert "T105" in {finding.code for finding in report.findings}

@@ -97,9 +97,9 @@ def _directions(scene: Scene, feeds: Sequence[Cut]) -> list[Finding]:
 
     found = []
     for cut in _starts(feeds, against):
-        way = "clockwise" if cut.spindle == "cw" else "counter-clockwise"
+        way, other = ("clockwise", "M4") if cut.spindle == "cw" else ("counter-clockwise", "M3")
         what = f"the spindle turns {way}, against the edge of T{cut.tool}"
-        mend = f"start it with {'M4' if cut.spindle == 'cw' else 'M3'}, or give its turns in the job"
+        mend = f"start it with {other}, or give the tool's turns in the job"
         found.append(scene.find("T105", "stop", what, by=cut, mend=mend))
     return found
 
