@@ -48,6 +48,13 @@ TARGET = TurnTarget(
         ),
         Turner(3, "grooving", width=3.0, radius=0.2, reach=10.0),
         Turner(5, "threading", pitch_angle=60.0),
+        Turner(
+            6,
+            "turning",
+            insert=Insert("CNMG 12 04 08", "C", 80.0, 0.0, 12.7, 0.8),
+            approach=95.0,
+            overhang=16.0,
+        ),
     ),
     work_offset=1,
     clearance=2.0,
