@@ -20,6 +20,7 @@ __all__ = ["Lattice", "TrueArc", "best_centre", "best_radius", "line_deviation"]
 _NEAR = 2  # steps about a good centre that are tried, each way
 _WALK = 12  # centres tried along the bisector, each way
 _SAMPLES = 8  # points at which an arc is compared with the true one, over half a turn
+_SAME = 1e-9  # mm: no distance
 _ALLOWED = 0.6  # of the limit on the difference of radii: an arc that needs more goes in pieces
 
 
@@ -55,13 +56,22 @@ class TrueArc:
 
 
 def best_centre(
-    arc: TrueArc, start: complex, end: complex, lattice: Lattice, limit: float
+    arc: TrueArc,
+    start: complex,
+    end: complex,
+    lattice: Lattice,
+    limit: float,
+    *,
+    within: bool = False,
 ) -> tuple[complex, float] | None:
     """The centre to write for `arc` between the rounded `start` and `end`, and how far the arc
-    written lies off the true one, in mm; None if no centre keeps the two radii within `limit`."""
+    written lies off the true one, in mm; None if no centre keeps the two radii within `limit`, or,
+    with `within`, none of those also keeps the arc in the quadrant that the true one lies in."""
     allowed = limit * _ALLOWED
     ends_off = max(arc.off(start), arc.off(end))
     candidates = set(_candidates(arc, start, end, lattice)) - {start, end}
+    if within:
+        candidates = {c for c in candidates if _in_its_quadrant(arc, start, end, c)}
     best: tuple[float, complex, float] | None = None
     for mismatch, centre in sorted(
         ((abs(abs(start - c) - abs(end - c)), c) for c in candidates),
@@ -127,6 +137,21 @@ def _through(start: complex, end: complex, middle: complex) -> complex | None:
         return None
     size = (abs(end - start) ** 2 / 4 + rise * rise) / (2 * rise)
     return (start + end) / 2 + across * (rise - size)
+
+
+def _in_its_quadrant(arc: TrueArc, start: complex, end: complex, centre: complex) -> bool:
+    """Whether the arc written lies in the quadrant about its centre that the middle of the true one
+    lies in, and goes along both axes, by which a control tells the quadrant."""
+    outwards = arc.middle - arc.centre
+    east, north = math.copysign(1, outwards.real), math.copysign(1, outwards.imag)
+    inside = all(
+        away.real * east > -_SAME and away.imag * north > -_SAME
+        for away in (start - centre, end - centre)
+    )
+    # Counter-clockwise in the first quadrant X falls and Y rises; each mirror turns one round.
+    turned = east * north * math.copysign(1, arc.turn)
+    along = end - start
+    return inside and along.real * east * turned < -_SAME and along.imag * north * turned > _SAME
 
 
 def _deviation(arc: TrueArc, start: complex, end: complex, centre: complex) -> float | None:

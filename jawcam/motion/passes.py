@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from jawcam.motion.arcs import chorded, is_helix, moves_from, radius, split, sweep
 from jawcam.motion.holes import moves_of
 from jawcam.motion.moves import ArcFeed, Drill, LineFeed, Motion, Point3, Rapid, ThreadCut
+from jawcam.motion.quadrants import split_at_quadrants
 
 __all__ = ["PASSES", "ArcLimits", "Pass", "shifted"]
 
@@ -98,6 +99,11 @@ def _split_arcs(motions: Sequence[Motion], limits: ArcLimits) -> tuple[Motion, .
     return _with_arcs(motions, rewrite)
 
 
+def _split_at_quadrants(motions: Sequence[Motion], _: ArcLimits) -> tuple[Motion, ...]:
+    """Every arc as ones that each stay within a quadrant about its centre."""
+    return _with_arcs(motions, split_at_quadrants)
+
+
 def _arcs_to_lines(motions: Sequence[Motion], limits: ArcLimits) -> tuple[Motion, ...]:
     """Every arc as lines."""
     return _with_arcs(motions, lambda start, arc: chorded(start, arc, limits.chord))
@@ -140,5 +146,6 @@ PASSES: dict[str, Pass] = {
     "helices_to_lines": _helices_to_lines,
     "large_arcs_to_lines": _large_arcs_to_lines,
     "split_arcs": _split_arcs,
+    "split_at_quadrants": _split_at_quadrants,
     "split_full_circles": _split_full_circles,
 }

@@ -31,7 +31,7 @@ from jawcam.units import Units
 
 __all__ = ["CentreWords", "Grid", "rounded"]
 
-CentreWords = Literal["incremental", "absolute", "radius"]
+CentreWords = Literal["incremental", "unsigned", "absolute", "radius"]
 _Cell = tuple[int, int, int]
 # How far what is written may lie off the true arc, in steps: the ends alone take up to 0.71.
 _CLOSE = 0.95  # a line in place of a flat arc, or an arc of more than half a turn in one piece
@@ -43,7 +43,8 @@ class Grid:
     """What a program's numbers can say.
 
     decimals: of coordinates in `units`; centre_decimals: of arc centres, or of the radius word;
-    centre: from the start point, from zero, or not at all; mismatch: the largest difference of
+    centre: from the start point, the same without its signs (each arc then lies within a quadrant),
+    from zero, or not at all; mismatch: the largest difference of
     the two radii of an arc that the control takes, in `units`; factors: what each coordinate of a
     point is multiplied by when it is written (2 for a radius that is written as a diameter: its
     steps are then half as long). Centres are never multiplied.
@@ -180,5 +181,6 @@ def _centre(grid: Grid, arc: TrueArc, start: complex, end: complex) -> tuple[com
     step = grid.centre_step
     if grid.centre == "radius":
         return best_radius(arc, start, end, step)
-    lattice = Lattice(start if grid.centre == "incremental" else 0j, step)
-    return best_centre(arc, start, end, lattice, grid.units.to_mm(grid.mismatch))
+    lattice = Lattice(0j if grid.centre == "absolute" else start, step)
+    within = grid.centre == "unsigned"
+    return best_centre(arc, start, end, lattice, grid.units.to_mm(grid.mismatch), within=within)

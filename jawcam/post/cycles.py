@@ -31,8 +31,9 @@ def write_hole(page: MillPage, hole: Drill) -> None:
     heights = [z + page.length(hole.bottom), cycles.retract + page.length(hole.start)]
     places = [x + page.length(hole.at[0]), y + page.length(hole.at[1])]
     values = {"hole": " ".join([*places, *heights])}
-    values["peck"] = page.length(hole.peck or 0.0)
-    values["dwell"] = page.seconds(hole.dwell)
+    values["peck"] = page.coordinate(page.units.from_mm(hole.peck or 0.0))
+    times = page.times(hole.dwell)
+    values |= {"dwell": times["seconds"], "milliseconds": times["milliseconds"]}
     words = filled(template(hole, cycles), values).split()
     page.block([*words, page.feed(hole.feed)])
     page.said |= {x: places[0], y: places[1], z: z + page.length(hole.clear)}

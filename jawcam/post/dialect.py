@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
+from jawcam.post.check_mill import check_mill
+from jawcam.post.check_words import check_words
 from jawcam.post.fields import PLACE, Form, nearest, parse
 from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.mill_tables import MillDialect
@@ -76,22 +78,12 @@ def _path(name_or_path: str, near: Path | None) -> Path:
 
 def _check(dialect: Dialect, form: Form) -> None:
     """What no single key can tell."""
-    _check_comments(dialect, form)
+    check_words(dialect, form)
     match dialect:
         case MillDialect():
-            _check_cycles(dialect, form)
+            check_mill(dialect, form)
         case LatheDialect():
             _check_lathe(dialect, form)
-    arcs = dialect.arcs
-    if arcs.centre == "radius" and arcs.largest_sweep > 165:
-        what = "a radius word is not to be trusted for arcs of more than 165 degrees"
-        mend = "lower it and add split_arcs to the passes"
-        form.fault(what, "arcs.largest_sweep", mend)  # NISTIR 6556 section 3.5.3.1
-    if arcs.centre == "radius" and arcs.full_circles:
-        form.fault("a radius word can't say a full circle", "arcs.full_circles", "set it false")
-    for key, letters in (("moves.axes", dialect.moves.axes), ("arcs.words", arcs.words)):
-        if len({*letters}) != len(letters) or any(len(letter) != 1 for letter in letters):
-            form.fault("these must be different single letters", key)
 
 
 def _check_lathe(dialect: LatheDialect, form: Form) -> None:
@@ -108,41 +100,3 @@ def _check_lathe(dialect: LatheDialect, form: Form) -> None:
     thread = dialect.thread
     if thread.word and len(thread.lead) != 1:
         form.fault("a thread needs the letter of its lead", "thread.lead", "write one letter")
-
-
-def _check_cycles(dialect: MillDialect, form: Form) -> None:
-    """A cycle that leaves out what it is for would drill something else."""
-    needs = {
-        "drill": ("hole",),
-        "dwell": ("hole", "dwell"),
-        "peck": ("hole", "peck"),
-        "peck_dwell": ("hole", "peck", "dwell"),
-    }
-    used = False
-    for key, names in needs.items():
-        words = getattr(dialect.cycles, key)
-        used = used or bool(words)
-        for name in names if words else ():
-            if name not in (place[1] for place in PLACE.finditer(words)):
-                form.fault(f"{{{name}}} is missing", f"cycles.{key}", "add it, or leave no words")
-    for key in ("retract", "off") if used else ():
-        if not getattr(dialect.cycles, key):
-            form.fault("a cycle needs this", f"cycles.{key}", "add its word")
-
-
-def _check_comments(dialect: Dialect, form: Form) -> None:
-    comments = dialect.comments
-    if bool(comments.open) != bool(comments.close):
-        form.fault("a comment needs both its marks or none", "comments.open")
-    if len(comments.open + comments.close) > 8:
-        form.fault("the marks of a comment are too long", "comments.open")
-    if comments.max_length > dialect.blocks.max_length:
-        form.fault("a comment may not be longer than a line", "comments.max_length")
-    if marks := {*comments.open, *comments.close} & {*comments.characters}:
-        what = f"{min(marks)!r} would end a comment or nest it"
-        form.fault(what, "comments.characters", "leave it out")
-    for key, text in {"unknown": comments.unknown, **comments.letters}.items():
-        wrong = {*(text.upper() if comments.case == "upper" else text)} - {*comments.characters}
-        if wrong:
-            path = "comments.unknown" if key == "unknown" else f"comments.letters.{key}"
-            form.fault(f"{min(wrong)!r} is not among the characters of a comment", path)

@@ -8,7 +8,6 @@ from typing import Literal
 from jawcam.motion.moves import ToolChange
 from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.page import Page
-from jawcam.post.text import number
 from jawcam.units import Units
 
 __all__ = ["LathePage"]
@@ -25,10 +24,10 @@ class LathePage(Page):
 
     def __post_init__(self) -> None:
         """Where tools are changed holds for the whole program."""
-        numbers = self.dialect.numbers
         places = self.dialect.tools.home.of(self.units)
+        signed = self.dialect.numbers.sign == "always"
         for name, place in zip(("home_x", "home_z"), places, strict=True):
-            self.values[name] = number(place, numbers.decimals.of(self.units), numbers)
+            self.values[name] = self.coordinate(place, signed=signed)
 
     def load(self, change: ToolChange) -> None:
         """What a tool change fills in."""
@@ -49,9 +48,8 @@ class LathePage(Page):
         """The feed word, where it has changed."""
         if self.feed_by == "minute":
             return super().feed(feed)
-        numbers = self.dialect.numbers
-        digits = number(self.units.from_mm(feed), numbers.turn_decimals.of(self.units), numbers)
-        return self.modal("feed", self.dialect.moves.feed + digits, "feed")
+        decimals = self.dialect.numbers.turn_decimals.of(self.units)
+        return self.feed_word(self.units.from_mm(feed), decimals)
 
     def surface_speed(self, speed: float) -> float:
         """A surface speed in m/min -> in the unit of the program."""

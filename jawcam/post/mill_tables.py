@@ -54,9 +54,13 @@ class MillCompensation(Compensation):
 
 @dataclass(frozen=True)
 class MillMoves(Moves):
-    """Straight moves along X, Y and Z."""
+    """Straight moves along X, Y and Z. shortest: the shortest cut that the control takes, 0 for
+    any; shorter ones are merged into a neighbour; merge_chord: how far the path may then lie off.
+    """
 
     axes: tuple[str, str, str]
+    shortest: Annotated[PerUnit[float], Within(0, 1)]
+    merge_chord: Annotated[PerUnit[float], Within(0, 1)]
 
 
 @dataclass(frozen=True)
@@ -70,14 +74,14 @@ class MillArcs(Arcs):
 @dataclass(frozen=True)
 class Cycles:
     """Drilled holes; "" for what the control lacks. drill: the block of a plain one; dwell: with a
-    stay at the bottom; peck: in pecks; peck_dwell: both; hole stands for X, Y, Z and `retract`, the
-    letter of the height from which the feed begins; each returns to the height it came from. off:
-    the block before anything else."""
+    stay at the bottom, of {dwell} seconds or of milliseconds; peck: in pecks; peck_dwell: both;
+    hole stands for X, Y, Z and `retract`, the letter of the height from which the feed begins; each
+    returns to the height it came from. off: the block before anything else."""
 
     drill: Annotated[str, Braces(("hole",))]
-    dwell: Annotated[str, Braces(("hole", "dwell"))]
+    dwell: Annotated[str, Braces(("hole", "dwell", "milliseconds"))]
     peck: Annotated[str, Braces(("hole", "peck"))]
-    peck_dwell: Annotated[str, Braces(("hole", "peck", "dwell"))]
+    peck_dwell: Annotated[str, Braces(("hole", "peck", "dwell", "milliseconds"))]
     retract: str
     off: str
 

@@ -77,13 +77,13 @@ def _arc(page: Page, arc: ArcFeed) -> None:
         raise InternalError(f"an arc to {arc.to} {what}")
     dialect, words = page.dialect, _axes(page, arc.to)
     plane = {axis.name: axis.letter for axis in dialect.axes if axis.index < 2}
-    if not any(words[name] for name in plane):
+    if not any(words[name] for name in plane) or "arc ends" not in dialect.blocks.modal:
         # NISTIR 6556 section 3.5.3.2: at least one of them must be there
         words |= {name: page.said[letter] for name, letter in plane.items()}
     if arc.to[2] == page.here[2]:
         words = {name: word for name, word in words.items() if name in plane}
     word = dialect.arcs.ccw if arc.ccw != dialect.mirrored else dialect.arcs.cw
-    start = [page.feed_unit(), page.modal("motion", word, "motion")]
+    start = [page.feed_unit(), page.modal("motion", word, "arcs")]
     page.block([*start, *words.values(), *_centre(page, page.here, arc), page.feed(arc.feed)])
 
 
@@ -94,7 +94,11 @@ def _centre(page: Page, start: Point3, arc: ArcFeed) -> list[str]:
     words = []
     for axis in page.dialect.centres:
         at, centre = start[axis.index], arc.centre[axis.index]
-        digits = page.centre_length(centre - at if arcs.centre == "incremental" else centre)
-        if arcs.centre == "absolute" or arcs.zero_words or digits.strip("0.-"):
+        away = centre if arcs.centre == "absolute" else centre - at
+        if arcs.centre == "unsigned":
+            digits = page.centre_length(abs(away))
+        else:
+            digits = page.centre_length(away, signed=page.dialect.numbers.sign == "always")
+        if arcs.centre == "absolute" or arcs.zero_words or digits.strip("0.+-"):
             words.append(axis.letter + digits)
     return words

@@ -24,6 +24,7 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
+from jawcam.post.blocks import finished
 from jawcam.post.cycles import end_cycle, write_hole
 from jawcam.post.lathe_page import LathePage
 from jawcam.post.lathe_tables import LatheDialect
@@ -32,7 +33,7 @@ from jawcam.post.mill_tables import MillDialect
 from jawcam.post.moves import write_move
 from jawcam.post.page import Page
 from jawcam.post.tables import Dialect
-from jawcam.post.text import clean, filled, number, program_number
+from jawcam.post.text import clean, filled, program_number
 from jawcam.post.turning import write_turning
 from jawcam.units import Units
 
@@ -43,14 +44,16 @@ def printed(motions: Sequence[Motion], dialect: Dialect, units: Units) -> str:
     """The text of a program, each line ended by a line feed.
 
     The motions are in mm, seen from the program's zero, rounded to what the dialect prints, and
-    the dialect has words for all of them (`refusals` finds none).
+    the dialect has words for all of them (`refusals` finds none). Raises InputError where it has
+    too few sequence numbers.
     """
     page = _page(motions, dialect, units)
     for motion in motions:
         if isinstance(page, MillPage) and not isinstance(motion, Drill):
             end_cycle(page)
         _write(page, motion)
-    return "".join(f"{line}\n" for line in page.lines)
+    lines = finished(page.lines, page.blocks, page.changes, dialect)
+    return "".join(f"{line}\n" for line in lines)
 
 
 def _page(motions: Sequence[Motion], dialect: Dialect, units: Units) -> Page:
@@ -110,8 +113,7 @@ def _work(page: Page, motion: Motion) -> None:
         case Rapid() | LineFeed() | ArcFeed():
             write_move(page, motion)
         case Dwell(seconds):
-            words = filled(page.dialect.moves.dwell, {"seconds": page.seconds(seconds)})
-            page.block(words.split())
+            page.block(filled(page.dialect.moves.dwell, page.times(seconds)).split())
         case Drill() if isinstance(page, MillPage):
             write_hole(page, motion)
         case SurfaceSpeed() | FeedPer() | ThreadCut() if isinstance(page, LathePage):
@@ -145,7 +147,7 @@ def _tool(page: Page, change: ToolChange) -> None:
     page.load(change)
     page.gap()
     page.comment(filled(tools.comment, page.values))
-    page.own(tools.load)
+    page.change(tools.load)
     page.forget()
     page.said.pop("spindle", None)
     page.said.pop("coolant", None)
@@ -156,7 +158,7 @@ def _offset(page: Page, offset: WorkOffset) -> None:
     if page.said.get("offset") == word:
         return
     page.leave_offset()
-    page.block([page.modal("offset", word)])
+    page.block(page.modal("offset", word).split())
     page.forget()
     page.choose_offset(offset.number)
 
@@ -169,12 +171,11 @@ def _coolant(page: Page, coolant: Coolant) -> None:
 
 
 def _spindle(page: Page, spindle: Spindle) -> None:
-    words, numbers = page.dialect.spindle, page.dialect.numbers
+    words = page.dialect.spindle
     text = words.off
     if spindle.rpm > 0:
-        speed = number(spindle.rpm, numbers.speed_decimals, numbers)
         direction = words.cw if spindle.clockwise else words.ccw
-        text = filled(words.run, {"speed": speed, "direction": direction})
+        text = filled(words.run, {"speed": page.speed(spindle.rpm), "direction": direction})
     page.values["spindle_off"] = words.off if spindle.rpm > 0 else ""
     page.block(page.modal("spindle", text).split())
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 
 from jawcam.errors import FaultList, InternalError, Place
 from jawcam.motion.arcs import moves_from
@@ -11,12 +12,12 @@ from jawcam.motion.passes import ArcLimits
 from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.mill_tables import MillDialect
 from jawcam.post.refuse_lathe import LatheJudge, no_lathe
-from jawcam.post.refuse_mill import no_mill, on_mill
+from jawcam.post.refuse_mill import no_mill, on_mill, too_short
 from jawcam.post.refuse_words import Refusal
 from jawcam.post.tables import Dialect
 from jawcam.units import Units
 
-__all__ = ["early_refusals", "refusals"]
+__all__ = ["early_refusals", "late_refusals", "refusals"]
 
 
 def early_refusals(motions: Sequence[Motion], dialect: Dialect, units: Units) -> FaultList:
@@ -43,6 +44,15 @@ def refusals(
         case LatheDialect():
             return _collected(motions, dialect, units, LatheJudge(dialect, units, limits).refused)
     raise InternalError(f"{dialect.name}: a post of no kind")
+
+
+def late_refusals(motions: Sequence[Motion], dialect: Dialect, units: Units) -> FaultList:
+    """What is left in the rounded motions that can't be said: cuts that are too short and couldn't
+    be merged."""
+    if isinstance(dialect, MillDialect):
+        short = partial(too_short, dialect=dialect, units=units)
+        return _collected(motions, dialect, units, short)
+    return FaultList()
 
 
 def _collected(

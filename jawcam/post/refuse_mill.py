@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from jawcam.motion.arcs import is_helix
@@ -24,7 +25,7 @@ from jawcam.post.mill_tables import MillDialect
 from jawcam.post.refuse_words import Refusal, add, arc, per_minute, point, seconds, word
 from jawcam.units import Units
 
-__all__ = ["no_mill", "on_mill"]
+__all__ = ["no_mill", "on_mill", "too_short"]
 
 _MOST_PECKS = 9999
 
@@ -53,6 +54,8 @@ def on_mill(
         yield from per_minute(motion.feed, dialect, units)
     if isinstance(motion, ArcFeed) and start is not None:
         yield from arc(start, motion, dialect, limits)
+        if dialect.arcs.centre == "absolute":
+            yield from point((*motion.centre, 0.0), dialect, units)
         if is_helix(start, motion) and not dialect.arcs.helices:
             yield "an arc that rises or falls can't be written", add("helices_to_lines")
     if isinstance(motion, Drill):
@@ -60,6 +63,19 @@ def on_mill(
     yield from word(motion, dialect)
     if isinstance(motion, Compensate):
         yield from _register(motion, dialect)
+
+
+def too_short(
+    start: Point3 | None, motion: Motion, dialect: MillDialect, units: Units
+) -> Iterator[Refusal]:
+    """A cut of the rounded motions that is shorter than the control takes and didn't merge."""
+    if start is None or not isinstance(motion, LineFeed | ArcFeed):
+        return
+    least = dialect.moves.shortest.of(units)
+    length = units.from_mm(math.dist(start, motion.to))
+    if 0 < length < least - 1e-9:
+        what = f"a cut shorter than the {least:g} {units.value} that can be written at least"
+        yield what, "let the post merge it, moves.merge_chord, or lower moves.shortest"
 
 
 def _register(compensate: Compensate, dialect: MillDialect) -> Iterator[Refusal]:

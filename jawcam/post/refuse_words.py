@@ -18,6 +18,7 @@ from jawcam.motion.moves import (
     WorkOffset,
 )
 from jawcam.motion.passes import ArcLimits
+from jawcam.motion.quadrants import in_one_quadrant
 from jawcam.post.page import SECONDS_DECIMALS
 from jawcam.post.tables import Dialect
 from jawcam.units import Units
@@ -59,8 +60,12 @@ def _offset(number: int, dialect: Dialect) -> Iterator[Refusal]:
 def _spindle(spindle: Spindle, dialect: Dialect) -> Iterator[Refusal]:
     rpm = spindle.rpm
     yield from turning(dialect, clockwise=spindle.clockwise if rpm > 0 else None)
-    if rpm > 0 and round(rpm, dialect.numbers.speed_decimals) == 0:
+    written, digits = round(rpm, dialect.numbers.speed_decimals), dialect.numbers.speed_digits
+    if rpm > 0 and written == 0:
         yield f"a speed of {rpm:g} rpm would be written as 0", "raise the speed"
+    if written >= 10**digits:
+        what = f"a speed of {rpm:g} rpm has more digits than can be written, {digits}"
+        yield what, "lower the speed"
 
 
 def _dwell(dwell: Dwell, dialect: Dialect) -> Iterator[Refusal]:
@@ -88,10 +93,14 @@ def point(to: Point3, dialect: Dialect, units: Units) -> Iterator[Refusal]:
 
 
 def per_minute(feed: float, dialect: Dialect, units: Units) -> Iterator[Refusal]:
-    """A feed in mm/min that is too small."""
-    decimals = dialect.numbers.feed_decimals.of(units)
-    if not round(units.from_mm(feed), decimals) > 0:
+    """A feed in mm/min that is too small or too large."""
+    numbers = dialect.numbers
+    written = round(units.from_mm(feed), numbers.feed_decimals.of(units))
+    if not written > 0:
         yield f"a feed of {units.say(feed)}/min would be written as 0", "raise the feed"
+    if written >= 10 ** numbers.feed_digits.of(units):
+        what = f"a feed of {units.say(feed)}/min has more digits than can be written, "
+        yield what + str(numbers.feed_digits.of(units)), "lower the feed"
 
 
 def arc(start: Point3, move: ArcFeed, dialect: Dialect, limits: ArcLimits) -> Iterator[Refusal]:
@@ -104,6 +113,9 @@ def arc(start: Point3, move: ArcFeed, dialect: Dialect, limits: ArcLimits) -> It
     elif limits.too_wide(start, move):
         what = f"an arc of more than {words.largest_sweep:g} degrees can't be written"
         yield what, add("split_arcs")
+    if words.centre == "unsigned" and not in_one_quadrant(start, move):
+        what = "an arc through more than one quadrant can't be written"
+        yield what, add("split_at_quadrants")
     if limits.too_large(start, move):
         yield "an arc has too large a radius to be written", add("large_arcs_to_lines")
 

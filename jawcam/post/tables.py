@@ -18,6 +18,7 @@ from jawcam.units import Units
 
 __all__ = [
     "HEAD_PLACES",
+    "MODAL",
     "STOP_PLACES",
     "Arcs",
     "Axis",
@@ -40,6 +41,9 @@ HEAD_PLACES = ("name", "number", "units", "plane", "offset")
 STOP_PLACES = ("spindle_off", "coolant_off")
 """Those of lines before which the tool still cuts."""
 
+MODAL = ("motion", "arcs", "coordinates", "arc ends", "feed")
+"""What may be left out of a block where it has not changed."""
+
 
 @dataclass(frozen=True)
 class Axis:
@@ -54,15 +58,27 @@ class Axis:
 
 @dataclass(frozen=True)
 class Numbers:
-    """How numbers are written. decimals: of coordinates; centre_decimals: of arc centres and radii;
-    point: "always" (X5.), "as needed" (X5), "never" (X5000: whole steps of the last decimal);
+    """How numbers are written. digits: the most that the control takes left of the point; decimals:
+    those written right of it, of coordinates; centre_...: of arc centres and radii; point:
+    "always" (X5.), "as needed" (X5), "never" (X5000: whole steps of the last decimal); suppress:
+    the zeros left out where no point is written: "leading" (X5000), "trailing" (X0005, the place of
+    each digit then counts from the left), "none" (X0005000); sign: "minus" alone, or "always"
+    (X+5.); trailing_zeros, leading_zero: whether those beside a point that is written stay;
     largest: the largest coordinate that the control takes."""
 
+    digits: Annotated[PerUnit[int], Within(1, 7)]
+    centre_digits: Annotated[PerUnit[int], Within(1, 7)]
+    feed_digits: Annotated[PerUnit[int], Within(1, 7)]
+    speed_digits: Annotated[int, Within(1, 7)]
     decimals: Annotated[PerUnit[int], Within(0, 6)]
     centre_decimals: Annotated[PerUnit[int], Within(0, 6)]
     feed_decimals: Annotated[PerUnit[int], Within(0, 6)]
     speed_decimals: Annotated[int, Within(0, 3)]
     point: Literal["always", "as needed", "never"]
+    suppress: Literal["leading", "trailing", "none"]
+    feed_suppress: Literal["leading", "trailing", "none"]
+    speed_suppress: Literal["leading", "trailing", "none"]
+    sign: Literal["minus", "always"]
     trailing_zeros: bool
     leading_zero: bool
     largest: Annotated[PerUnit[float], Within(1, 1e6)]
@@ -70,30 +86,41 @@ class Numbers:
 
 @dataclass(frozen=True)
 class Blocks:
-    """How a line is made up. modal: what is left out of a block if it has not changed;
-    max_length: characters on a line, comments included."""
+    """How a line is made up. end: a mark that ends each block, "" if the line's own end is enough;
+    max_length: characters on a line, comments and that mark included; order: the letters of the
+    words in a block, in their order, those not named last; () as they come; modal: what is left out
+    of a block if it has not changed: the words of "motion", of "arcs", "coordinates", the ends of
+    arcs too ("arc ends"), "feed"."""
 
     spaces: bool
     blank_lines: bool
+    end: str
     max_length: Annotated[int, Within(32, 10000)]
-    modal: Annotated[tuple[str, ...], OneOf(("motion", "coordinates", "feed"))]
+    order: tuple[str, ...]
+    modal: Annotated[tuple[str, ...], OneOf(MODAL)]
 
 
 @dataclass(frozen=True)
 class Numbering:
-    """Sequence numbers: from `start` in steps of `step` (0: none), starting over after
-    `largest`."""
+    """Sequence numbers: of "every block" or where a tool is changed only; from `start` in steps of
+    `step` (0: none), of so many `digits` at least. No number comes twice, or a search for one would
+    stop at the wrong block: where they would go beyond `largest` the step becomes smaller; beyond:
+    what to do where that isn't enough."""
 
+    where: Literal["every block", "tool changes"]
     letter: str
     start: Annotated[int, Within(0, 99999999)]
     step: Annotated[int, Within(0, 10000)]
+    digits: Annotated[int, Within(1, 8)]
     largest: Annotated[int, Within(1, 99999999)]
+    beyond: Literal["tool changes", "refuse"]
 
 
 @dataclass(frozen=True)
 class Comments:
-    """Comments. open, close: the marks round one, open = "" if there are none; characters: those
-    allowed inside; letters: what to write for one that isn't; unknown: for any other."""
+    """Comments. open, close: the marks round one, open = "" if there are none, close = "" if a
+    comment ends with its line; characters: those allowed inside; letters: what to write for one
+    that isn't; unknown: for any other."""
 
     open: str
     close: str
@@ -166,17 +193,18 @@ class Moves:
 
     rapid: str
     line: str
-    dwell: Annotated[str, Braces(("seconds",))]
+    dwell: Annotated[str, Braces(("seconds", "milliseconds"))]
     axes: tuple[str, ...]
     feed: str
 
 
 @dataclass(frozen=True)
 class Arcs:
-    """Arcs. centre: written as increments from the start, as a point, or not (the radius is);
-    words: the letters of the centre, in the order of the axes; zero_words: whether a 0 among them
-    is written; radius: its letter; largest_sweep: degrees; chord: how far lines in place of an arc
-    may lie off it; mismatch: the largest difference of an arc's two radii that the control takes.
+    """Arcs. centre: written as increments from the start, as those without their signs (an arc then
+    stays within a quadrant), as a point, or not (the radius is); words: the letters of the centre,
+    in the order of the axes; zero_words: whether a 0 among them is written; radius: its letter;
+    largest_sweep: degrees; chord: how far lines in place of an arc may lie off it; mismatch: the
+    largest difference of an arc's two radii that the control takes.
     """
 
     cw: str

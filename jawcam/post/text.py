@@ -6,27 +6,54 @@ import re
 import textwrap
 import unicodedata
 from collections.abc import Mapping
+from typing import Literal
 
+from jawcam.errors import InternalError
 from jawcam.post.fields import PLACE
 from jawcam.post.tables import Comments, Numbers, Program
 
 __all__ = ["clean", "comment_lines", "filled", "number", "program_number"]
 
 
-def number(value: float, decimals: int, numbers: Numbers) -> str:
+def number(
+    value: float,
+    decimals: int,
+    numbers: Numbers,
+    *,
+    digits: int = 0,
+    suppress: Literal["leading", "trailing", "none"] = "leading",
+    signed: bool = False,
+) -> str:
     """A value in the program's own units -> its digits, never with an exponent (NISTIR 6556
-    section 3.3.2.1) and never a negative zero."""
+    section 3.3.2.1) and never a negative zero.
+
+    digits: left of the point, and suppress: which zeros are left out, where no point is written;
+    signed: with a plus before what is not negative.
+    """
     steps = round(value * 10**decimals)
-    if numbers.point == "never" or decimals == 0:
-        return str(steps)
-    digits = f"{abs(steps):0{decimals + 1}d}"
-    whole, part = digits[:-decimals], digits[-decimals:]
+    sign = "-" if steps < 0 else "+" if signed else ""
+    if numbers.point == "never":
+        return sign + _without_point(abs(steps), digits + decimals, suppress)
+    if decimals == 0:
+        return f"{sign}{abs(steps)}"
+    text = f"{abs(steps):0{decimals + 1}d}"
+    whole, part = text[:-decimals], text[-decimals:]
     if not numbers.trailing_zeros:
         part = part.rstrip("0")
     if whole == "0" and part and not numbers.leading_zero:
         whole = ""
     point = "." if part or numbers.point == "always" else ""
-    return f"{'-' if steps < 0 else ''}{whole}{point}{part}"
+    return f"{sign}{whole}{point}{part}"
+
+
+def _without_point(steps: int, places: int, suppress: str) -> str:
+    """Whole steps of the last decimal as a number whose point the control puts in."""
+    if suppress == "leading":
+        return str(steps)
+    text = f"{steps:0{places}d}"
+    if len(text) > places:
+        raise InternalError(f"{steps} steps don't go into {places} digits")
+    return text if suppress == "none" else text.rstrip("0") or "0"
 
 
 def filled(line: str, values: Mapping[str, str]) -> str:

@@ -24,9 +24,9 @@ def write_turning(page: LathePage, motion: SurfaceSpeed | FeedPer | ThreadCut) -
 
 def _surface_speed(page: LathePage, surface: SurfaceSpeed) -> None:
     """The clamp always comes first, even where it has been told before."""
-    words, numbers = page.dialect.spindle, page.dialect.numbers
-    clamp = number(surface.clamp, numbers.speed_decimals, numbers)
-    speed = number(page.surface_speed(surface.speed), numbers.speed_decimals, numbers)
+    words = page.dialect.spindle
+    clamp = page.speed(surface.clamp)
+    speed = page.speed(page.surface_speed(surface.speed))
     direction = words.cw if surface.clockwise else words.ccw
     page.values["spindle_off"] = words.off
     page.said.pop("spindle", None)
@@ -41,7 +41,13 @@ def _thread(page: LathePage, cut: ThreadCut) -> None:
     if "side on" in page.waiting:
         raise InternalError(f"a thread to {cut.to} can't take waiting words")
     words, numbers = page.dialect.thread, page.dialect.numbers
-    digits = number(page.units.from_mm(cut.lead), numbers.lead_decimals.of(page.units), numbers)
+    digits = number(
+        page.units.from_mm(cut.lead),
+        numbers.lead_decimals.of(page.units),
+        numbers,
+        digits=numbers.feed_digits.of(page.units),
+        suppress=numbers.feed_suppress,
+    )
     as_feed = words.lead == page.dialect.moves.feed
     first = page.modal("feed unit", page.dialect.feed.per_turn) if as_feed else ""
     straight(page, words.word, cut.to, more=(first, words.lead + digits))

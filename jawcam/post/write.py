@@ -9,9 +9,10 @@ from jawcam.errors import FaultList, Place
 from jawcam.motion.moves import Motion, Point3
 from jawcam.motion.passes import PASSES, ArcLimits, shifted
 from jawcam.motion.rounding import Grid, rounded
-from jawcam.post.mill_tables import MillArcs
+from jawcam.motion.short import merged
+from jawcam.post.mill_tables import MillArcs, MillDialect
 from jawcam.post.printer import printed
-from jawcam.post.refuse import early_refusals, refusals
+from jawcam.post.refuse import early_refusals, late_refusals, refusals
 from jawcam.post.tables import Dialect
 from jawcam.units import Units
 
@@ -34,9 +35,19 @@ def write(
     for name in dialect.passes:
         motions = PASSES[name](motions, limits)
     refusals(motions, dialect, units, limits).raise_if_any()
-    text = printed(rounded(motions, _grid(dialect, units)), dialect, units)
+    motions = _regrouped(rounded(motions, _grid(dialect, units)), dialect, units)
+    late_refusals(motions, dialect, units).raise_if_any()
+    text = printed(motions, dialect, units)
     _check_lengths(text, dialect)
     return text
+
+
+def _regrouped(motions: Sequence[Motion], dialect: Dialect, units: Units) -> tuple[Motion, ...]:
+    """The rounded motions with those together that the dialect writes as one."""
+    if not isinstance(dialect, MillDialect):
+        return tuple(motions)
+    shortest, chord = dialect.moves.shortest.of(units), dialect.moves.merge_chord.of(units)
+    return merged(motions, units.to_mm(shortest), units.to_mm(chord))
 
 
 def _limits(dialect: Dialect, units: Units) -> ArcLimits:

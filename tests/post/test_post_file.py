@@ -143,7 +143,7 @@ def test_a_cycle_without_what_it_is_for(tmp_path):
     text = text.replace("{pecks}", "{peck}")
     assert [(f.place.key, f.what) for f in faults_of(tmp_path, text)] == [
         ("cycles.drill", "{hole} is missing"),
-        ("cycles.dwell", "{dwell} is missing"),
+        ("cycles.dwell", "{dwell} or {milliseconds} is missing"),
         ("cycles.peck_dwell", "{peck} is missing"),
         ("cycles.retract", "a cycle needs this"),
         ("cycles.off", "a cycle needs this"),

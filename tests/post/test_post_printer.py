@@ -112,13 +112,23 @@ def test_a_work_offset_in_force_is_not_repeated():
     assert lines_of(Begin("a"), WorkOffset(3), WorkOffset(3)).count("G56") == 1
 
 
-def test_sequence_numbers_start_over():
-    moves = [Rapid((n % 2, 0, 9)) for n in range(1100)]
+def numbers_of(count):
+    """The sequence numbers of a program with so many moves."""
+    moves = [Rapid((n % 2, 0, 9)) for n in range(count)]
     lines = lines_of(*START, *moves, post="iso6983-mill")
-    numbers = [int(line.split()[0][1:]) for line in lines if line.startswith("N")]
-    assert numbers[:3] == [10, 20, 30]
-    assert max(numbers) == 9990
-    assert numbers[numbers.index(9990) + 1] == 10
+    return [int(line.split()[0][1:]) for line in lines if line.startswith("N")]
+
+
+@pytest.mark.parametrize(("count", "step"), [(900, 10), (1100, 5), (4000, 2), (9900, 1)])
+def test_sequence_numbers_take_smaller_steps_rather_than_come_twice(count, step):
+    numbers = numbers_of(count)
+    assert len(numbers) > count
+    assert numbers == list(range(10, 10 + len(numbers) * step, step))
+    assert numbers[-1] <= 9999
+
+
+def test_where_no_step_is_small_enough_tool_changes_alone_have_numbers():
+    assert numbers_of(10000) == [10]
 
 
 def test_no_block_is_longer_than_the_report_allows():
