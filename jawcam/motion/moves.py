@@ -27,6 +27,7 @@ __all__ = [
     "Remark",
     "Spindle",
     "SurfaceSpeed",
+    "ThreadBox",
     "ThreadCut",
     "ToolChange",
     "WorkOffset",
@@ -93,6 +94,19 @@ class ThreadCut:
     """Lathe: one straight pass of a single-point thread to `to`, `lead` mm a turn along Z, in step
     with the spindle."""
 
+    to: Point3
+    lead: float
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadBox:
+    """Lathe: one pass of a thread from `start`, where the tool stands: at full speed straight
+    across to `begin`, in step with the spindle to `to`, `lead` mm a turn along Z, straight out at
+    full speed as far as `start` lies, and back to it. Planners give the four moves; this is what
+    becomes of them for a control that has a cycle for them."""
+
+    start: Point3
+    begin: Point3
     to: Point3
     lead: float
 
@@ -182,6 +196,7 @@ Motion = (
     | SurfaceSpeed
     | FeedPer
     | ThreadCut
+    | ThreadBox
     | Coolant
     | Compensate
     | Rapid

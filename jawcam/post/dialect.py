@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
+from jawcam.post.check_lathe import check_lathe
 from jawcam.post.check_mill import check_mill
 from jawcam.post.check_words import check_words
-from jawcam.post.fields import PLACE, Form, nearest, parse
+from jawcam.post.fields import Form, nearest, parse
 from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.mill_tables import MillDialect
 from jawcam.post.tables import Dialect
@@ -83,20 +84,4 @@ def _check(dialect: Dialect, form: Form) -> None:
         case MillDialect():
             check_mill(dialect, form)
         case LatheDialect():
-            _check_lathe(dialect, form)
-
-
-def _check_lathe(dialect: LatheDialect, form: Form) -> None:
-    """A speed that rises without a clamp could throw the work out of the chuck."""
-    spindle = dialect.spindle
-    if spindle.surface and not spindle.clamp:
-        what = "constant surface speed needs a clamp that is told before it"
-        form.fault(what, "spindle.clamp", "add its word, or leave spindle.surface empty")
-    needs = {"run": "speed", "surface": "speed", "clamp": "clamp"}
-    for key, name in needs.items():
-        words = getattr(spindle, key)
-        if words and name not in (place[1] for place in PLACE.finditer(words)):
-            form.fault(f"{{{name}}} is missing", f"spindle.{key}", "add it")
-    thread = dialect.thread
-    if thread.word and len(thread.lead) != 1:
-        form.fault("a thread needs the letter of its lead", "thread.lead", "write one letter")
+            check_lathe(dialect, form)

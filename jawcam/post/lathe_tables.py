@@ -91,10 +91,18 @@ class Feed:
 
 @dataclass(frozen=True)
 class Thread:
-    """A pass of a thread. word: "" if there is none; lead: the letter of its lead."""
+    """A pass of a thread. word: of a block of its own, "" if there is none; lead: the letter of its
+    lead. form: "cycle" if passes that go round a box become one block each, those that don't
+    staying as they are; cycle: its word; cycle_lead: the letter of the lead there; cycle_taper: the
+    letter there of the radius of the pass at its start less that at its end, "" if there is none,
+    so that tapered passes are written out."""
 
+    form: Literal["written out", "cycle"]
     word: str
     lead: str
+    cycle: str
+    cycle_lead: str
+    cycle_taper: str
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ from jawcam.motion.moves import (
     Remark,
     Spindle,
     SurfaceSpeed,
+    ThreadBox,
     ThreadCut,
     ToolChange,
     WorkOffset,
@@ -116,7 +117,7 @@ def _work(page: Page, motion: Motion) -> None:
             page.block(filled(page.dialect.moves.dwell, page.times(seconds)).split())
         case Drill() if isinstance(page, MillPage):
             write_hole(page, motion)
-        case SurfaceSpeed() | FeedPer() | ThreadCut() if isinstance(page, LathePage):
+        case SurfaceSpeed() | FeedPer() | ThreadCut() | ThreadBox() if isinstance(page, LathePage):
             write_turning(page, motion)
         case _:
             raise InternalError(f"{page.dialect.name}: no words for {motion}")

@@ -11,7 +11,7 @@ from jawcam.motion.moves import ArcFeed, Drill, LineFeed, Motion, Point3, Rapid,
 from jawcam.motion.passes import ArcLimits
 from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.mill_tables import MillDialect
-from jawcam.post.refuse_lathe import LatheJudge, no_lathe
+from jawcam.post.refuse_lathe import LatheJudge, no_lathe, unboxed
 from jawcam.post.refuse_mill import no_mill, on_mill, too_short
 from jawcam.post.refuse_words import Refusal
 from jawcam.post.tables import Dialect
@@ -48,11 +48,15 @@ def refusals(
 
 def late_refusals(motions: Sequence[Motion], dialect: Dialect, units: Units) -> FaultList:
     """What is left in the rounded motions that can't be said: cuts that are too short and couldn't
-    be merged."""
-    if isinstance(dialect, MillDialect):
-        short = partial(too_short, dialect=dialect, units=units)
-        return _collected(motions, dialect, units, short)
-    return FaultList()
+    be merged; passes of threads, of a control that has a thread cycle alone, that go round no box.
+    """
+    match dialect:
+        case MillDialect():
+            short = partial(too_short, dialect=dialect, units=units)
+            return _collected(motions, dialect, units, short)
+        case LatheDialect():
+            return _collected(motions, dialect, units, partial(unboxed, dialect=dialect))
+    raise InternalError(f"{dialect.name}: a post of no kind")
 
 
 def _collected(

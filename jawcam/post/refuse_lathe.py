@@ -23,7 +23,7 @@ from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.refuse_words import Refusal, arc, per_minute, point, turning, word
 from jawcam.units import Units
 
-__all__ = ["LatheJudge", "no_lathe"]
+__all__ = ["LatheJudge", "no_lathe", "unboxed"]
 
 _LEAD_OFF = 1e-4
 """The most that a lead may be off when it is written, as a share of it: 0.01 mm in a thread of
@@ -38,6 +38,19 @@ def no_lathe(motion: Motion) -> Iterator[Refusal]:
     if isinstance(motion, Rapid | LineFeed | ArcFeed | ThreadCut) and motion.to[2] != 0:
         what = "this post is a lathe's and has no third axis"
         yield what, "plan in Z and X alone, or choose the post of a mill"
+
+
+def unboxed(start: Point3 | None, motion: Motion, dialect: LatheDialect) -> Iterator[Refusal]:
+    """A pass of a thread that didn't go into a cycle, where there is no other word for one."""
+    thread = dialect.thread
+    if thread.word or not isinstance(motion, ThreadCut):
+        return
+    if start is not None and start[1] != motion.to[1] and not thread.cycle_taper:
+        what = "a tapered pass of a thread, and the cycle of this post has no word for its taper"
+    else:
+        what = "a pass of a thread that the cycle of this post can't say: one from where the tool "
+        what += "stands straight across, along, straight out and back"
+    yield what, "use a post that has a word for a pass by itself, thread.word"
 
 
 class LatheJudge:
@@ -124,7 +137,7 @@ class LatheJudge:
 
     def _thread(self, start: Point3 | None, cut: ThreadCut) -> Iterator[Refusal]:
         units, thread = self._units, self._dialect.thread
-        if not thread.word:
+        if not (thread.word or thread.form == "cycle"):
             yield "there is no word for a pass of a thread", "use another post"
         if self._surface:
             what = "a thread at constant surface speed, whose speed changes from pass to pass"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jawcam.errors import InternalError
-from jawcam.motion.moves import FeedPer, SurfaceSpeed, ThreadCut
+from jawcam.motion.moves import FeedPer, SurfaceSpeed, ThreadBox, ThreadCut
 from jawcam.post.lathe_page import LathePage
 from jawcam.post.moves import straight
 from jawcam.post.text import filled, number
@@ -11,7 +11,10 @@ from jawcam.post.text import filled, number
 __all__ = ["write_turning"]
 
 
-def write_turning(page: LathePage, motion: SurfaceSpeed | FeedPer | ThreadCut) -> None:
+_HELD = ("box z", "box taper", "box lead")
+
+
+def write_turning(page: LathePage, motion: SurfaceSpeed | FeedPer | ThreadCut | ThreadBox) -> None:
     """One of the motions that only a lathe has as its blocks."""
     match motion:
         case SurfaceSpeed():
@@ -20,6 +23,8 @@ def write_turning(page: LathePage, motion: SurfaceSpeed | FeedPer | ThreadCut) -
             page.feed_by = unit
         case ThreadCut():
             _thread(page, motion)
+        case ThreadBox():
+            _box(page, motion)
 
 
 def _surface_speed(page: LathePage, surface: SurfaceSpeed) -> None:
@@ -36,21 +41,56 @@ def _surface_speed(page: LathePage, surface: SurfaceSpeed) -> None:
 
 
 def _thread(page: LathePage, cut: ThreadCut) -> None:
-    """The lead is told in every pass. A control that takes F for it must count feeds by the turn,
-    and has another feed afterwards."""
+    """The lead is told in every pass."""
     if "side on" in page.waiting:
         raise InternalError(f"a thread to {cut.to} can't take waiting words")
-    words, numbers = page.dialect.thread, page.dialect.numbers
-    digits = number(
-        page.units.from_mm(cut.lead),
-        numbers.lead_decimals.of(page.units),
-        numbers,
-        digits=numbers.feed_digits.of(page.units),
-        suppress=numbers.feed_suppress,
-    )
-    as_feed = words.lead == page.dialect.moves.feed
-    first = page.modal("feed unit", page.dialect.feed.per_turn) if as_feed else ""
-    straight(page, words.word, cut.to, more=(first, words.lead + digits))
+    words = page.dialect.thread
+    unit = _feed_unit(page, words.lead)
+    straight(page, words.word, cut.to, more=(unit, _lead(page, words.lead, cut.lead)))
     page.here = cut.to
-    if as_feed:
+    _forget_feed(page, words.lead)
+
+
+def _box(page: LathePage, box: ThreadBox) -> None:
+    """One pass as one block, after which the tool stands where it stood before. While the cycle
+    stays in force the numbers but X hold on, if coordinates and feeds do so at all."""
+    if "side on" in page.waiting:
+        raise InternalError(f"a thread to {box.to} can't take waiting words")
+    page.settle()
+    words = page.dialect.thread
+    unit = _feed_unit(page, words.cycle_lead)
+    motion = page.modal("motion", words.cycle, "motion")
+    for group in _HELD if motion else ():
+        page.said.pop(group, None)
+    x, z = (a.letter + page.length(box.to[a.index] * a.factor) for a in page.dialect.axes)
+    lead = page.modal("box lead", _lead(page, words.cycle_lead, box.lead), "feed")
+    page.block([unit, motion, x, page.modal("box z", z, "coordinates"), _taper(page, box), lead])
+    _forget_feed(page, words.cycle_lead)
+
+
+def _taper(page: LathePage, box: ThreadBox) -> str:
+    """The word of a taper, none for a straight pass unless one before it has told one."""
+    digits = page.centre_length(box.begin[1] - box.to[1])
+    if not (digits.strip("0.-") or "box taper" in page.said):
+        return ""
+    return page.modal("box taper", page.dialect.thread.cycle_taper + digits, "coordinates")
+
+
+def _lead(page: LathePage, letter: str, lead: float) -> str:
+    numbers = page.dialect.numbers
+    decimals = numbers.lead_decimals.of(page.units)
+    digits, suppress = numbers.feed_digits.of(page.units), numbers.feed_suppress
+    value = page.units.from_mm(lead)
+    return letter + number(value, decimals, numbers, digits=digits, suppress=suppress)
+
+
+def _feed_unit(page: LathePage, letter: str) -> str:
+    """A control that takes its feed's letter for the lead must count feeds by the turn."""
+    as_feed = letter == page.dialect.moves.feed
+    return page.modal("feed unit", page.dialect.feed.per_turn) if as_feed else ""
+
+
+def _forget_feed(page: LathePage, letter: str) -> None:
+    """Such a control has another feed afterwards."""
+    if letter == page.dialect.moves.feed:
         page.said.pop("feed", None)

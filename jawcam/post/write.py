@@ -10,6 +10,8 @@ from jawcam.motion.moves import Motion, Point3
 from jawcam.motion.passes import PASSES, ArcLimits, shifted
 from jawcam.motion.rounding import Grid, rounded
 from jawcam.motion.short import merged
+from jawcam.motion.thread_box import boxed
+from jawcam.post.lathe_tables import LatheDialect
 from jawcam.post.mill_tables import MillArcs, MillDialect
 from jawcam.post.printer import printed
 from jawcam.post.refuse import early_refusals, late_refusals, refusals
@@ -44,10 +46,13 @@ def write(
 
 def _regrouped(motions: Sequence[Motion], dialect: Dialect, units: Units) -> tuple[Motion, ...]:
     """The rounded motions with those together that the dialect writes as one."""
-    if not isinstance(dialect, MillDialect):
-        return tuple(motions)
-    shortest, chord = dialect.moves.shortest.of(units), dialect.moves.merge_chord.of(units)
-    return merged(motions, units.to_mm(shortest), units.to_mm(chord))
+    match dialect:
+        case MillDialect():
+            shortest, chord = dialect.moves.shortest.of(units), dialect.moves.merge_chord.of(units)
+            return merged(motions, units.to_mm(shortest), units.to_mm(chord))
+        case LatheDialect() if dialect.thread.form == "cycle":
+            return boxed(motions, tapered=bool(dialect.thread.cycle_taper))
+    return tuple(motions)
 
 
 def _limits(dialect: Dialect, units: Units) -> ArcLimits:

@@ -17,7 +17,8 @@ class Control:
     letters: of its words, without N; head: letters of the program number at a program's head;
     groups: its G and M words; m_words: how many M words a block may hold.
     blanks: where blanks may stand; comment: the marks round one; longest_line: characters;
-    number_digits: of a line number at most; percent: "pair" if a first % line needs a second.
+    number_digits: of a line number at most; percent: "pair" if a first % line needs a second,
+    "number" if the first may hold the program's number; it needs no second then.
     expressions: whether values may be expressions and parameters; parameters: how many there are.
     point: "needed" if a length must show its decimal point (0 needs none), "free" if a whole
     number is that many units.
@@ -30,7 +31,9 @@ class Control:
     feed_mode: in force at the start, the plane also the one for compensation; x: "diameter" if X
     words are twice the distance from Z (I and R never are); mirrored: G2 and G3, G41 and G42
     change places, as seen from the other side of the plane; tool_words: T alone, its last two
-    digits the offset, or T and M6; lead: letters for the lead of a thread, in order of preference.
+    digits the offset, or T and M6; lead: letters for the lead of a thread, in order of preference;
+    box_lead: the same where the thread is a cycle round a box; box_taper: the letter there of the
+    start's X less the end's, a radius, "" if there is none.
     """
 
     name: str
@@ -43,7 +46,7 @@ class Control:
     comment: tuple[str, str]
     longest_line: int
     number_digits: int
-    percent: Literal["pair", "free"]
+    percent: Literal["pair", "free", "number"]
     expressions: bool
     parameters: int
     point: Literal["free", "needed"]
@@ -61,3 +64,5 @@ class Control:
     mirrored: bool = False
     tool_words: Literal["T and M6", "T with offset"] = "T and M6"
     lead: str = ""
+    box_lead: str = ""
+    box_taper: str = ""

@@ -195,6 +195,53 @@ _ISO6983_LATHE = replace(
     lead="KF",
 )
 
+# Feeds the other way round, G98 per minute and G99 per turn, where ISO lists leave both words to
+# the control, as they do G20 and G21 for the units and G32 for a pass of a thread with its lead in
+# F; G50 S for the highest speed; G92 a thread round a box, R its taper; absolute throughout, so
+# that G90 and G91 are no such words (U and W, which count from where the tip is, aren't read). All
+# of this: common practice, no source.
+_ISO6983_LATHE_G98 = replace(
+    _ISO6983_LATHE,
+    name="iso6983-lathe-g98",
+    title="ISO 6983 lathe with G98 per minute, G99 per turn, G50 S and a thread cycle",
+    groups=(
+        Group(
+            "motion",
+            "motion",
+            {"G0": "rapid", "G1": "line", "G2": "arc cw", "G3": "arc ccw", "G32": "thread"}
+            | {"G80": "off", "G92": "thread box"},
+        ),
+        Group("units", "units", {"G20": "inch", "G21": "mm"}),
+        Group("feed_mode", "feed mode", {"G98": "per minute", "G99": "per turn"}),
+        Group(
+            "once",
+            "words that aren't modal",
+            {"G4": "dwell", "G28": "home", "G30": "home", "G50": "clamp", "G53": "machine axes"},
+        ),
+        *(
+            group
+            for group in _ISO6983_LATHE.groups
+            if group.name in ("plane", "speed_mode", "side", "work_offset", "stop", "spindle")
+            or group.name in ("coolant", "override")
+        ),
+    ),
+    lead="F",
+    box_lead="F",
+    box_taper="R",
+)
+
+# DIN 66025 as above, but for the program's number behind the percent sign and whole numbers that
+# need no point: from memory. A lead is K alone.
+_DIN66025_LATHE = replace(
+    _ISO6983_LATHE,
+    name="din66025-lathe",
+    title="DIN 66025 lathe, word address, the program's number behind the percent sign",
+    head="",
+    percent="number",
+    point="free",
+    lead="K",
+)
+
 
 def _seen_otherwise(row: Control) -> tuple[Control, ...]:
     """A lathe, and the same with X in radii, for a front turret whose words are exchanged, both."""
@@ -220,6 +267,8 @@ CONTROLS = {
         _ISO6983_MILL,
         *_seen_otherwise(_RS274NGC_LATHE),
         *_seen_otherwise(_ISO6983_LATHE),
+        *_seen_otherwise(_ISO6983_LATHE_G98),
+        *_seen_otherwise(_DIN66025_LATHE),
     )
 }
 

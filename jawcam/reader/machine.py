@@ -38,7 +38,8 @@ class Machine:
     written under it, else 0; clamp: the highest rpm told; lengths: tool length
     offsets by register, None if they are taken to be in the tip's Z already; shift: what G92 adds
     to programmed coordinates; preset: axes that G92 has set while nobody knew where they were;
-    head: no word has been read yet.
+    box: the numbers of a thread's cycle that hold on while it is in force, as they are written, by
+    letter, "lead" and "taper"; head: no word has been read yet.
     """
 
     def __init__(
@@ -76,6 +77,7 @@ class Machine:
     def choose_units(self, name: str) -> None:
         """Put mm or inch in force, and the arc rule that goes with it."""
         self.modes.choose("units", name)
+        self.box: dict[str, float] = {}
         units = Units(name)
         in_mm, in_inch = self.control.mismatch
         self.scale = units.in_mm

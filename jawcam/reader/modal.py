@@ -26,6 +26,7 @@ __all__ = [
     "RETURN",
     "SPEED",
     "SPINDLE",
+    "THREADS",
     "TOOL",
     "TURNING",
     "UNREAD",
@@ -94,6 +95,9 @@ COOLANT = Group("coolant", "coolant", {"M7": "mist", "M8": "flood", "M9": "off"}
 OVERRIDE = Group("override", "override", {"M48": "on", "M49": "off"})
 
 ARCS = ("arc cw", "arc ccw")
+THREADS = ("thread", "thread box")
+"""A single pass of a thread, and one that is a cycle round a box."""
+
 CYCLES = {"cycle 81", "cycle 82", "cycle 83", "cycle 85", "cycle 86", "cycle 89"}
 """Motions that are canned cycles and are read; the others of G81 to G89 aren't."""
 

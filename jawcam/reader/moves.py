@@ -11,8 +11,9 @@ from jawcam.reader.cuts import Point3
 from jawcam.reader.cycles import drill
 from jawcam.reader.faults import BlockError
 from jawcam.reader.machine import Machine
-from jawcam.reader.modal import ARCS, CYCLES
+from jawcam.reader.modal import ARCS, CYCLES, THREADS
 from jawcam.reader.origins import said
+from jawcam.reader.threads import thread
 
 __all__ = ["move", "move_plain"]
 
@@ -68,8 +69,8 @@ def move(machine: Machine, block: Block) -> None:
             raise BlockError("R201", what, "add where to go", "motion")
     elif motion in ("rapid", "line"):
         _straight(machine, block, axes)
-    elif motion == "thread":
-        _thread(machine, block, axes)
+    elif motion in THREADS:
+        thread(machine, block, axes)
     elif motion in CYCLES:
         _cycle(machine, block)
     elif motion == "off":
@@ -92,26 +93,6 @@ def _straight(machine: Machine, block: Block, axes: str) -> None:
         machine.at = end
         raise
     machine.go("line", end, feed, _column(block, axes))
-
-
-def _thread(machine: Machine, block: Block, axes: str) -> None:
-    """G33: in step with the spindle, its lead told in each block."""
-    end = machine.target(*(block.take(axis) for axis in "XYZ"))
-    letters = machine.control.lead
-    letter = next((letter for letter in letters if letter in block.words), "")
-    lead = block.take(letter)
-    begin, machine.at = machine.at, end
-    if lead is None:
-        mend = f"add {' or '.join(letters)} and the lead along Z"
-        raise BlockError("R211", "a pass of a thread without its lead", mend, "motion")
-    if lead <= 0:
-        what = f"{letter}{lead:g}, a lead of 0 or below"
-        raise BlockError("R308", what, "write the lead without a sign", letter)
-    if machine.modes.spindle == "off":
-        what = "a pass of a thread needs a turning spindle"
-        raise BlockError("R212", what, "start it with M3 or M4 first", ("motion", *axes))
-    machine.at, lead = begin, lead * machine.scale
-    machine.go("line", end, lead, _column(block, axes), lead=lead)
 
 
 def _cycle(machine: Machine, block: Block) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from jawcam.reader import modal
@@ -125,10 +126,11 @@ class _Reading:
 
     def _percent(self, bare: str, column: int) -> None:
         machine, pair = self.machine, self.control.percent == "pair"
-        if bare != "%":
+        first = machine.head and (self.blank_so_far or not pair)
+        numbered = self.control.percent == "number" and first and not self.first_percent
+        if bare != "%" and not (numbered and _NUMBERED.fullmatch(bare)):
             mend = "give it a line of its own"
             machine.fault(BlockError("R602", "a percent sign with more on its line", mend), column)
-        first = machine.head and (self.blank_so_far or not pair)
         if self.first_percent or not (first or pair):
             machine.change("end", "%", column)
             machine.ended = True
@@ -153,6 +155,9 @@ class _Reading:
             mend = "add a last block with M2 or M30"
             machine.fault(BlockError("R601", "the program has no end", mend), 1)
 
+
+_NUMBERED = re.compile(r"%[ \t]*[0-9]{1,8}")
+"""A percent sign with the program's number, as DIN 66025 has it."""
 
 _LEGIBLE = ("R104", "R107", "R301", "R302", "R304", "R305", "R605")
 """Faults of a block whose words can all be read nonetheless."""

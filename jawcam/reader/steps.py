@@ -12,7 +12,7 @@ from collections.abc import Callable
 from jawcam.reader.blocks import Block
 from jawcam.reader.faults import BlockError
 from jawcam.reader.machine import UNKNOWN, Machine
-from jawcam.reader.modal import ARCS, CYCLES
+from jawcam.reader.modal import ARCS, CYCLES, THREADS
 from jawcam.reader.moves import move
 from jawcam.reader.origins import machine_points
 
@@ -217,11 +217,13 @@ def _motion(machine: Machine, block: Block) -> None:
     mode = block.meaning("motion")
     word = block.codes["motion"].word if mode else ""
     if mode is not None:
+        if mode != machine.modes.motion:
+            machine.box = {}
         machine.modes.choose("motion", mode)
     if mode == "probe":
         what = f"{word} is a probing move, which isn't read"
         raise BlockError("R607", what, "prove the program without it", "motion")
-    if mode not in (None, "off", "rapid", "line", "thread", *ARCS, *CYCLES):
+    if mode not in (None, "off", "rapid", "line", *THREADS, *ARCS, *CYCLES):
         what = f"{word} is a canned cycle that isn't read"
         raise BlockError("R501", what, "write its moves out", "motion")
     move(machine, block)

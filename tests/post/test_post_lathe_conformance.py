@@ -109,9 +109,10 @@ def test_a_feed_is_told_anew_when_it_counts_by_something_else(name):
     start = (*HEAD, ToolChange(1, "a"), Spindle(500), Rapid((1.0, 5.0, 0)))
     turn, minute = LineFeed((0.0, 5.0, 0), 2.54), LineFeed((-1.0, 5.0, 0), 2.54)
     text = text_of(name, Units.INCH, (*start, turn, FeedPer("minute"), minute, End()))
-    feeds = [line for line in text.splitlines() if line.endswith("F0.1")]
-    assert ["G95" in line for line in feeds] == [True, False]
-    assert ["G94" in line for line in feeds] == [False, True]
+    feeds = [line.split() for line in text.splitlines() if line.endswith("F0.1")]
+    words = load(name).feed
+    assert [words.per_turn in line for line in feeds] == [True, False]
+    assert [words.per_minute in line for line in feeds] == [False, True]
 
 
 @every_lathe

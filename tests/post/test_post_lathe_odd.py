@@ -197,3 +197,46 @@ def test_a_kind_that_there_is_none_of(faults):
 )
 def test_what_is_wrong_is_named(faults, key, value, where):
     assert where in faults(text_with({key: value}))
+
+
+CYCLE = {"form": '"cycle"', "cycle": '"G92"', "cycle_lead": '"F"', "cycle_taper": '"R"'}
+
+
+@pytest.mark.parametrize(
+    ("changes", "where", "part"),
+    [
+        ({"form": '"box"'}, "thread.form", "not known here"),
+        ({"cycle": '""'}, "thread.cycle", "need its word"),
+        ({"cycle_lead": '""'}, "thread.cycle_lead", "letter of its lead"),
+        ({"cycle_lead": '"FF"'}, "thread.cycle_lead", "letter of its lead"),
+        ({"cycle_lead": '"Z"'}, "thread.cycle_lead", "Z stands for something else"),
+        ({"cycle_taper": '"RR"'}, "thread.cycle_taper", "letter of its taper"),
+        ({"cycle_taper": '"X"'}, "thread.cycle_taper", "X stands for something else"),
+        ({"cycle_taper": '"F"'}, "thread.cycle_taper", "F stands for something else"),
+        ({"lead": '"Z"'}, "thread.lead", "Z stands for something else"),
+    ],
+)
+def test_what_is_wrong_with_a_cycle_is_named(faults, changes, where, part):
+    found = faults(text_with(CYCLE | changes))
+    assert list(found) == [where]
+    assert part in found[where].what
+    assert found[where].place.line > 0
+    assert found[where].mend
+
+
+def test_a_cycle_of_any_words_is_data(odd):
+    """No code asks for a word, and the form alone turns the cycle on."""
+    thread = (
+        Spindle(500),
+        Rapid((4.0, 12.0, 0)),
+        Rapid((4.0, 9.0, 0)),
+        ThreadCut((-20.0, 9.5, 0), 1.5),
+        Rapid((-20.0, 12.0, 0)),
+        Rapid((4.0, 12.0, 0)),
+        End(),
+    )
+    words = {"cycle": '"G78"', "cycle_lead": '"E"', "cycle_taper": '"I"'}
+    text = write(thread, odd(CYCLE | words), units=Units.MM)
+    assert "\nN40 G78 X19. Z-20. I-0.5 E1.5\n" in text
+    text = write(thread, odd(CYCLE | words | {"form": '"written out"'}), units=Units.MM)
+    assert "G78" not in text

@@ -54,9 +54,8 @@ def jobs(draw):
     motions, told = [Begin("job"), ToolChange(1, "turning")], []
     by, surface, rpm, here = "turn", 0.0, 0.0, None
     for _ in range(draw(st.integers(1, 14))):
-        kind = draw(
-            st.sampled_from(["rapid", "line", "arc", "arc", "thread", "thread", "state", "state"])
-        )
+        kinds = ["rapid", "line", "arc", "arc", "thread", "box", "box", "state", "state"]
+        kind = draw(st.sampled_from(kinds))
         to = (draw(Z), draw(X), 0.0)
         if kind == "state":
             motions.append(draw(st.sampled_from(STATES)))
@@ -68,20 +67,27 @@ def jobs(draw):
                 case Spindle(speed):
                     surface, rpm = 0.0, speed
             continue
-        if here is None:
-            motion = Rapid(to)
-        elif kind == "thread" and not surface and rpm and abs(to[0] - here[0]) > 0.01:
-            motion = ThreadCut(to, draw(st.sampled_from([0.5, 1.5, 25.4 / 11, 25.4 / 13])))
-        elif kind == "arc" and math.dist(to, here) > 1e-3:
-            motion = bowed(here, to, draw(st.sampled_from([0.1, 1.0, -0.7])), draw(st.booleans()))
-        else:
-            motion = Rapid(to) if kind == "rapid" else LineFeed(to, feed_of(by, draw(FEEDS)))
-        if isinstance(motion, ArcFeed):
-            motion = replace(motion, feed=feed_of(by, draw(FEEDS)))
-        motions.append(motion)
-        told.append((motion, by == "turn", surface, rpm))
-        here = motion.to
+        steady = bool(rpm) and here is not None and abs(to[0] - here[0]) > 0.01
+        for motion in moves(draw, kind, here, to, by, steady=steady):
+            motions.append(motion)
+            told.append((motion, by == "turn", surface, rpm))
+            here = motion.to
     return tuple(motions), told
+
+
+def moves(draw, kind, here, to, by, *, steady):
+    """The next move of a kind, or the four of a box; steady: threads can be cut to there."""
+    if here is None:
+        return (Rapid(to),)
+    if kind == "box" and steady:
+        return box(here, to, draw(st.sampled_from([0.0, 0.5])), draw(Z))
+    if kind == "thread" and steady:
+        return (ThreadCut(to, draw(st.sampled_from([0.5, 1.5, 25.4 / 11, 25.4 / 13]))),)
+    feed = feed_of(by, draw(FEEDS))
+    if kind == "arc" and math.dist(to, here) > 1e-3:
+        arc = bowed(here, to, draw(st.sampled_from([0.1, 1.0, -0.7])), draw(st.booleans()))
+        return (replace(arc, feed=feed),)
+    return (Rapid(to) if kind in ("rapid", "box") else LineFeed(to, feed),)
 
 
 STATES = (
@@ -96,6 +102,16 @@ STATES = (
 
 def feed_of(by, feed):
     return feed if by == "turn" else 1000 * feed
+
+
+def box(here, to, taper, back):
+    """Four moves that a thread cycle says, if the next begins on the right side."""
+    return (
+        Rapid((here[0], to[1], 0.0)),
+        ThreadCut((to[0], to[1] + taper, 0.0), 1.5),
+        Rapid((to[0], here[1], 0.0)),
+        Rapid((back, here[1], 0.0)),
+    )
 
 
 def bowed(here, to, bow, ccw):
@@ -119,15 +135,24 @@ def check(motions, told, dialect, units):
     step = units.in_mm * 10.0 ** -dialect.numbers.decimals.of(units)
     x_step = step if dialect.lathe.x == "radius" else step / 2
     cuts, start, spare = iter(program.cuts), None, 3  # to the tool change and in from there
-    for motion, *state in told:
+    cycles = dialect.thread.form == "cycle"
+    # A cycle says where it begins by the radius that it grows by, in steps of a radius.
+    taper = step / 2 if cycles else 0.0
+    for at, (motion, *state) in enumerate(told):
         z, x, _ = motion.to
+        before = [type(one) for one, *_ in told[max(at - 2, 0) : at]]
+        # It goes back to where it began, from where the next may lie farther along.
+        spare += cycles and before == [ThreadCut, Rapid]
+        across = x_step / 2 + 1e-9
+        if told[at + 1 : at + 2] and isinstance(told[at + 1][0], ThreadCut):
+            across += taper
         if start is not None and math.dist(start, motion.to) < 2 * step:
             spare, start = spare + 1, motion.to  # it may have become nothing
             continue
         took = []
         for cut in cuts:
             took.append(cut)
-            near = abs(cut.end[0] - x) <= x_step / 2 + 1e-9
+            near = abs(cut.end[0] - x) <= across
             if near and abs(cut.end[2] - z) <= step / 2 + 1e-9:
                 break
         else:

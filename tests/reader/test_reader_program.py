@@ -133,7 +133,7 @@ def test_a_hand_written_program_of_the_other_kind():
 def test_kinds_of_control_are_found_by_name():
     with pytest.raises(InputError, match="did you mean 'rs274ngc-mill'"):
         read("M2", "rs274-mill")
-    with pytest.raises(InputError, match=r"known kinds: iso6983-lathe, .*, rs274ngc-mill$"):
+    with pytest.raises(InputError, match=r"known kinds: din66025-lathe, .*, rs274ngc-mill$"):
         read("M2", "")
     assert all(name == row.name for name, row in CONTROLS.items())
 

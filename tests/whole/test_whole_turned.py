@@ -8,12 +8,13 @@ from whole_jobs import SAMPLES, only
 
 import jawcam.make
 from jawcam.post.dialect import load as load_dialect
+from jawcam.post.dialect import names
 from jawcam.proof.turning.prove import prove_turning
 from jawcam.reader.read import read
 from jawcam.tools.insert import parse
 
 JOB = SAMPLES / "burr-spindle.toml"
-POSTS = ("rs274ngc-lathe", "iso6983-lathe")
+POSTS = tuple(name for name in names() if load_dialect(name).kind == "lathe")
 
 
 def make(post=None, path=JOB):

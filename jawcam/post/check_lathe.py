@@ -1,0 +1,52 @@
+"""What no single key of a lathe's post can tell."""
+
+from __future__ import annotations
+
+from jawcam.post.fields import PLACE, Form
+from jawcam.post.lathe_tables import LatheDialect
+
+__all__ = ["check_lathe"]
+
+
+def check_lathe(dialect: LatheDialect, form: Form) -> None:
+    """Note the faults of keys that don't go together."""
+    _check_speeds(dialect, form)
+    _check_threads(dialect, form)
+
+
+def _check_speeds(dialect: LatheDialect, form: Form) -> None:
+    """A speed that rises without a clamp could throw the work out of the chuck."""
+    spindle = dialect.spindle
+    if spindle.surface and not spindle.clamp:
+        what = "constant surface speed needs a clamp that is told before it"
+        form.fault(what, "spindle.clamp", "add its word, or leave spindle.surface empty")
+    needs = {"run": "speed", "surface": "speed", "clamp": "clamp"}
+    for key, name in needs.items():
+        words = getattr(spindle, key)
+        if words and name not in (place[1] for place in PLACE.finditer(words)):
+            form.fault(f"{{{name}}} is missing", f"spindle.{key}", "add it")
+
+
+def _check_threads(dialect: LatheDialect, form: Form) -> None:
+    """Words of a thread that would be torn, or taken for others of the same block."""
+    thread, axes = dialect.thread, dialect.moves.axes
+    if thread.word:
+        _letter(form, "lead", thread.lead, axes)
+    if thread.form != "cycle":
+        return
+    if not thread.cycle:
+        mend = 'add its word, or choose the form "written out"'
+        form.fault("passes as a cycle need its word", "thread.cycle", mend)
+        return
+    _letter(form, "cycle_lead", thread.cycle_lead, axes)
+    if thread.cycle_taper:
+        _letter(form, "cycle_taper", thread.cycle_taper, (*axes, thread.cycle_lead))
+
+
+def _letter(form: Form, key: str, letter: str, others: tuple[str, ...]) -> None:
+    name = "taper" if key == "cycle_taper" else "lead"
+    if len(letter) != 1:
+        form.fault(f"a thread needs the letter of its {name}", f"thread.{key}", "write one letter")
+    elif letter in others:
+        what = f"{letter} stands for something else in the same block"
+        form.fault(what, f"thread.{key}", "write another letter")
