@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jawcam.cautions import SHORT
+from jawcam.cautions import ON_MILL
 from jawcam.hold.target import Target
 from jawcam.job.model import Datum
 from jawcam.mill.chosen import Chosen
@@ -30,7 +30,7 @@ def head(works: Sequence[Work], name: str, used: Sequence[Chosen]) -> Begin:
     lines.extend(_tools(works, used))
     for work in works:
         lines.extend(_register(work))
-    return Begin(name, (*lines, *SHORT))
+    return Begin(name, (*lines, *ON_MILL))
 
 
 def _station(work: Work) -> Iterator[str]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from matplotlib.figure import Figure
 
+from jawcam.cautions import ON_LATHE
 from jawcam.errors import InputError
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.report import Finding, Report
@@ -25,6 +26,9 @@ from jawcam.show.words import caution, file_name
 from jawcam.units import Units
 
 __all__ = ["turned_plot"]
+
+MIRRORED = "the half below the axis is a mirror image; the jaws count as a full ring"
+"""What the key has to add: what lies between two jaws is drawn, and proven, as if it were one."""
 
 
 def turned_plot(
@@ -51,9 +55,7 @@ def turned_plot(
         layout = arrange_turned(picture.content, len(key), tools, listed)
         figure, page = blank_page()
         draw_half_section(figure, page, layout.view, picture, flags)
-        draw_key(
-            page, layout.key, KEY_COLUMNS, key, more="the half below the axis is a mirror image"
-        )
+        draw_key(page, layout.key, KEY_COLUMNS, key, more=MIRRORED)
         draw_tools(page, layout.tools, picture)
         if layout.findings:
             columns, drawn = layout.found_columns, "numbered as in the half section"
@@ -61,7 +63,8 @@ def turned_plot(
         title = target.title or file_name(program.name)
         rows = turned_facts(picture, report, rapid)
         alarm = report is not None and not report.ok
-        draw_panel(page, layout.words, title, rows, caution(report), alarm=alarm)
+        last = caution(report, ON_LATHE, "clear of chuck and work")
+        draw_panel(page, layout.words, title, rows, last, alarm=alarm)
     return figure
 
 

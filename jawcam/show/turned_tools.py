@@ -67,7 +67,7 @@ def _speed(cuts: Sequence[Cut], units: Units) -> str:
         said.append(f"at most {_range(clamps, 0)} rpm" if clamps else "no highest speed told")
     turning = [cut.rpm for cut in cuts if cut.surface <= 0 and cut.rpm > 0]
     if turning:
-        said.append(f"{_range(turning, 0)} rpm")
+        said.append(f"{_range(turning, 0)} rpm{' where it is fixed' if held else ''}")
     digits, mark = (4, "in") if units is Units.INCH else (3, "mm")
     for per_turn, word in ((True, f"{mark} a turn"), (False, f"{mark}/min")):
         feeds = [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import PurePath
 
-from jawcam.cautions import SHORT
+from jawcam.cautions import ON_MILL
 from jawcam.hold.target import Target
 from jawcam.proof.report import Figures, Report
 from jawcam.show.measure import in_order
@@ -43,14 +43,17 @@ def facts(shown: Picture, report: Report | None, rapid_rate: float) -> list[tupl
     return rows
 
 
-def caution(report: Report | None) -> tuple[str, tuple[str, ...]]:
-    """The last word, by what the proof said, and the cautions that go with it."""
-    care = "Dry run above the part, single block, guards closed."
+def caution(
+    report: Report | None, lines: tuple[str, ...] = ON_MILL, away: str = "above the part"
+) -> tuple[str, tuple[str, ...]]:
+    """The last word, by what the proof said, and the cautions that go with it. lines: all of
+    these; away: where a dry run is made."""
+    care = f"Dry run {away}, single block, guards closed."
     if report is None:
-        return f"Not proven. {care}", SHORT[1:]
+        return f"Not proven. {care}", lines[1:]
     if not report.ok:
         return "The proof found faults. Do not run this program.", ()
-    return f"Proven on paper only. {care}", SHORT
+    return f"Proven on paper only. {care}", lines
 
 
 def verdict(report: Report | None) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jawcam.cautions import SHORT
+from jawcam.cautions import ON_LATHE
 from jawcam.motion.moves import Begin
 from jawcam.tools.turner import Turner
 from jawcam.turn.operation import TurnOperation
@@ -26,7 +26,7 @@ def head(
         f"spindle never above {target.clamp:.0f} rpm",
         *(f"T{number} {spoken(tool, work)}" for number, tool in tools.items()),
     ]
-    return Begin(name, (*said, *SHORT))
+    return Begin(name, (*said, *ON_LATHE))
 
 
 def _of_an_end(work: TurnWork) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import pytest
 import show_demos as demo
 import show_pockets as pockets
 
-from jawcam.cautions import SHORT
+from jawcam.cautions import ON_LATHE, ON_MILL
 from jawcam.proof.report import Figures, Report
 from jawcam.show.picture import picture
 from jawcam.show.words import caution, clock, datum_words, facts, file_name, verdict
@@ -152,13 +152,17 @@ def test_verdict_and_last_word_follow_the_proof():
     assert verdict(failed) == "failed, 2 stops, 1 warning, 1 note"
     assert caution(None) == (
         "Not proven. Dry run above the part, single block, guards closed.",
-        SHORT[1:],
+        ON_MILL[1:],
     )
     assert caution(clean) == (
         "Proven on paper only. Dry run above the part, single block, guards closed.",
-        SHORT,
+        ON_MILL,
     )
     assert caution(noted) == caution(clean)
+    assert caution(clean, ON_LATHE, "clear of chuck and work") == (
+        "Proven on paper only. Dry run clear of chuck and work, single block, guards closed.",
+        ON_LATHE,
+    )
     assert "Do not run" in caution(failed)[0]
 
 
