@@ -107,15 +107,7 @@ def _directions(scene: Scene, feeds: Sequence[Cut]) -> list[Finding]:
 def _speeds(scene: Scene) -> list[Finding]:
     """Constant surface speed without a clamp, and speeds above what the job allows."""
     most, turns = scene.target.clamp, [cut for cut in scene.own if cut.spindle != "off"]
-    found = []
-    unclamped: list[Cut | Change] = list(
-        _starts(turns, lambda cut: cut.surface > 0 and cut.clamp <= 0)
-    )
-    for by in unclamped or _clamped_late(scene.program.changes):
-        what = "constant surface speed without a highest speed told before it"
-        mend = f"give the control {most:g} rpm as the highest speed first"
-        found.append(scene.find("T115", "stop", what, by=by, mend=mend))
-    over = 1e-6
+    over, found = 1e-6, _unclamped(scene, turns)
     for cut in _starts(turns, lambda cut: cut.surface > 0 and cut.clamp > most + over):
         what = f"a highest speed of {cut.clamp:g} rpm, above the {most:g} rpm that the job allows"
         mend = f"clamp it at {most:g} rpm"
@@ -127,13 +119,41 @@ def _speeds(scene: Scene) -> list[Finding]:
     return found
 
 
-def _clamped_late(changes: Sequence[Change]) -> list[Change]:
-    """The switch to constant surface speed, if the highest speed is told only after it; of a
-    reader that notes that at all."""
-    clamp = next((c for c in changes if c.kind == "clamp"), None)
-    surface = next((c for c in changes if c.kind == "spindle" and c.value.endswith("/min")), None)
-    late = clamp and surface and (surface.line, surface.column) < (clamp.line, clamp.column)
-    return [surface] if surface and late else []
+def _unclamped(scene: Scene, turns: Sequence[Cut]) -> list[Finding]:
+    """Constant surface speed with no highest speed told before it, or none since the tool was
+    changed, where some controls forget it."""
+    mend = f"give the control {scene.target.clamp:g} rpm as the highest speed first"
+    switches = _untold(scene.program.changes)
+    without: list[Cut | Change] = list(
+        _starts(turns, lambda cut: cut.surface > 0 and cut.clamp <= 0)
+    )
+    found = []
+    for by in without or [change for change, ever in switches if not ever]:
+        what = "constant surface speed without a highest speed told before it"
+        found.append(scene.find("T115", "stop", what, by=by, mend=mend))
+    for by in (change for change, ever in switches if ever):
+        what = "constant surface speed without the highest speed told again since the tool change: "
+        what += "a control that forgets it there has none"
+        found.append(scene.find("T115", "warn", what, by=by, mend=mend))
+    return found
+
+
+def _untold(changes: Sequence[Change]) -> list[tuple[Change, bool]]:
+    """The first switch to constant surface speed of each tool that no highest speed is told
+    before, and whether one has ever been; of a reader that notes that at all."""
+    if not any(change.kind == "clamp" for change in changes):
+        return []
+    found = []
+    ever = told = False
+    for change in sorted(changes, key=lambda one: (one.line, one.column)):
+        if change.kind == "tool":
+            told = False
+        elif change.kind == "clamp":
+            ever = told = True
+        elif change.kind == "spindle" and change.value.endswith("/min") and not told:
+            found.append((change, ever))
+            told = True
+    return found
 
 
 def _tools(scene: Scene) -> list[Finding]:

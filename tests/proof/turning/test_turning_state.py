@@ -33,8 +33,24 @@ def test_a_clamp_told_after_constant_surface_speed():
     whole_ = program(pen)
     late = replace(whole_, changes=(surface, clamp, *whole_.changes))
     assert codes(prove_turning(late, axle())) == ["T115"]
-    early = replace(whole_, changes=(clamp._replace(column=1), surface, *whole_.changes))
+    early = replace(whole_, changes=(clamp._replace(column=2), surface, *whole_.changes))
     assert codes(prove_turning(early, axle())) == []
+
+
+def test_a_clamp_that_is_not_told_again_after_a_tool_change():
+    """Some controls forget it there; the first surface speed of each tool is named."""
+    pen = whole()
+    lines = [c.line for c in pen.changes if c.kind == "tool"]
+    surface = [Change("spindle", "cw 180 m/min", line, col) for line in lines for col in (4, 6)]
+    once = [Change("clamp", "2000", lines[0], 3)]
+    again = [Change("clamp", "2000", line, 3) for line in lines]
+    whole_ = program(pen)
+    report = prove_turning(replace(whole_, changes=(*once, *surface, *whole_.changes)), axle())
+    assert [(f.code, f.grade, f.line) for f in report.findings] == [
+        ("T115", "warn", line) for line in lines[1:]
+    ]
+    report = prove_turning(replace(whole_, changes=(*again, *surface, *whole_.changes)), axle())
+    assert report.findings == ()
 
 
 @pytest.mark.parametrize(
