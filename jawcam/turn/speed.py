@@ -61,5 +61,5 @@ def held_words(name: str, speed: Spindle | SurfaceSpeed, units: Units) -> str:
     dia = units.say(clamp_diameter(speed.speed, speed.clamp))
     return (
         f"{name}: below a diameter of {dia}, where its speed has come to the clamp's, at a fixed "
-        f"{speed.clamp:.0f} rpm; the next cut begins at constant surface speed again"
+        f"{speed.clamp:.0f} rpm"
     )

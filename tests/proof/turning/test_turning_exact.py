@@ -1,9 +1,10 @@
 """Parts cut along exact paths of the nose's middle are proven, to closed forms."""
 
 import math
+from dataclasses import replace
 
 import pytest
-from turning_pen import CNMG, Pen, codes, face, judged, level_passes, target
+from turning_pen import CNMG, TURN, Pen, codes, face, judged, level_passes, target
 
 R = CNMG.radius
 
@@ -106,18 +107,20 @@ def test_a_quarter_round_cut_along_its_nose_s_path_is_proven():
     ("angle", "over_r"),
     [(5, 0.083350), (15, 0.224745), (30, 0.366025), (45, 0.414214), (60, 0.366025)],
 )
-def test_without_compensation_the_material_that_stays_is_found(angle, over_r):
+@pytest.mark.parametrize("nose", [0.4, 0.8, 1.2])
+def test_without_compensation_the_material_that_stays_is_found(angle, over_r, nose):
     a = math.radians(angle)
     length = min(6.0 / math.tan(a), 45.0)
     top = 9.0 + length * math.tan(a)
-    goal = target((0.0, 0.0), (0.0, 9.0), (-length, top))
-    pen = level_passes(face(Pen()), top, -50.0)
+    tool = replace(TURN, insert=replace(CNMG, radius=nose))
+    goal = target((0.0, 0.0), (0.0, 9.0), (-length, top), tools=(tool,))
+    pen = level_passes(face(Pen(), nose=nose), top, -50.0)
     pen.rapid(4.0, 23.0).rapid(x=9.0 - 3.0 * math.tan(a)).feed(z=3.0)
     pen.feed(-length, top).feed(z=-50.0).feed(x=23.0).home()
     report = judged(pen, goal)
     # apart from the corner at the limit
     (left,) = [f for f in report.findings if f.code == "T301" and f.z > -49.0]
-    assert left.amount == pytest.approx(R * over_r, abs=1e-3)
+    assert left.amount == pytest.approx(nose * over_r, abs=1e-3)
     assert report.figures.gouge <= 0.0005
 
 
