@@ -5,10 +5,13 @@ from __future__ import annotations
 import math
 from typing import Literal
 
+import numpy as np
+
 from jawcam.hold.target import Target
+from jawcam.proof.curve import Floats
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["Role", "flat_ended", "radius_at", "role", "slope"]
+__all__ = ["Role", "flat_ended", "height_over_tip", "radius_at", "role", "slope"]
 
 Role = Literal["mill", "drill", "spot", "edge"]
 
@@ -40,3 +43,14 @@ def radius_at(cutter: Cutter, height: float) -> float:
     if height < 0:
         return 0.0
     return min(cutter.radius, cutter.tip_dia / 2 + height * slope(cutter))
+
+
+def height_over_tip(cutter: Cutter, off: Floats) -> Floats:
+    """How high over its tip a cutter's edge is at distances from its axis, up to its radius; mm."""
+    if cutter.kind == "ball end mill":
+        return cutter.radius - np.sqrt(np.maximum(cutter.radius**2 - off**2, 0.0))
+    if cutter.point_angle < 180:
+        return np.maximum(off - cutter.tip_dia / 2, 0.0) / slope(cutter)
+    corner = cutter.corner_radius
+    out = np.clip(off - (cutter.radius - corner), 0.0, corner)
+    return corner - np.sqrt(np.maximum(corner**2 - out**2, 0.0))
