@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
-from math import atan2, hypot, pi, sqrt
+from math import atan2, copysign, hypot, pi, sqrt
 from typing import NamedTuple
 
 from jawcam.reader.faults import BlockError
 from jawcam.units import Units
 
-__all__ = ["AXES", "CENTRE_LETTERS", "Arc", "Rule", "about", "of_radius", "path_length"]
+__all__ = [
+    "AXES",
+    "CENTRE_LETTERS",
+    "Arc",
+    "Rule",
+    "about",
+    "in_quadrant",
+    "of_radius",
+    "path_length",
+]
 
 AXES = {"XY": (0, 1, 2), "XZ": (2, 0, 1), "YZ": (1, 2, 0)}
 """The first and second axis of a plane and the one that stands on it, right-handed (NISTIR 6556
@@ -88,6 +97,30 @@ def of_radius(start: Point2, end: Point2, radius: float, rule: Rule, *, ccw: boo
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     centre = (middle[0] - rise * chord_y / chord, middle[1] + rise * chord_x / chord)
     return Arc(centre, turn if ccw else -turn, reach)
+
+
+def in_quadrant(start: Point2, end: Point2, away: Point2, rule: Rule, *, ccw: bool) -> Arc:
+    """The arc that stays in one quadrant about its centre, which lies `away` from the start along
+    both axes: which way follows from the direction and from where the end lies. All in mm; nan goes
+    through. Common practice of controls that read tapes, no source.
+
+    Raises `BlockError` as `about` does, and if the arc leaves its quadrant.
+    """
+    way = 1.0 if ccw else -1.0
+    along = (end[0] - start[0], end[1] - start[1])
+    if abs(along[0]) <= _SAME or abs(along[1]) <= _SAME:
+        what = "an arc that doesn't go along both axes, so that its quadrant isn't known"
+        raise BlockError("R213", what, "write it as a line, or one arc a quadrant", ("I", "J"))
+    # Counter-clockwise the tip goes at right angles, to the left, from where it lies.
+    side = (copysign(1.0, along[1] * way), copysign(1.0, -along[0] * way))
+    centre = (start[0] - side[0] * away[0], start[1] - side[1] * away[1])
+    arc = about(start, end, centre, rule, ccw=ccw)
+    last = (end[0] - centre[0], end[1] - centre[1])
+    if last[0] * side[0] < -_SAME or last[1] * side[1] < -_SAME:
+        what = "the arc goes beyond its quadrant"
+        mend = "end it where it crosses an axis through its centre, and begin another there"
+        raise BlockError("R213", what, mend, ("I", "J"))
+    return arc
 
 
 def path_length(arc: Arc, rise: float) -> float:

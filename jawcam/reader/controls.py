@@ -11,125 +11,22 @@ from dataclasses import replace
 from jawcam.errors import Fault, InputError
 from jawcam.reader import modal
 from jawcam.reader.control import Control
+from jawcam.reader.mills import (
+    DIN66025_MILL,
+    EIA274D_MILL,
+    EIA274D_TAPE,
+    ISO6983_MILL,
+    RS274NGC_MILL,
+)
 from jawcam.reader.modal import Group
 
 __all__ = ["CONTROLS", "Control", "find"]
-
-# NISTIR 6556, The NIST RS274NGC Interpreter - Version 3, August 2000: sections 3.1 to 3.7.
-_RS274NGC_MILL = Control(
-    name="rs274ngc-mill",
-    title="RS-274 mill as NISTIR 6556 describes it",
-    letters="ABCDFGHIJKLMPQRSTXYZ",
-    head="",
-    groups=(
-        Group("motion", "motion", {**modal.MOTION.codes, "G38.2": "probe"}),
-        modal.PLANE,
-        Group("units", "units", {"G20": "inch", "G21": "mm"}),
-        modal.DISTANCE,
-        modal.FEED_MODE,
-        modal.COMPENSATION,
-        modal.LENGTH,
-        modal.RETURN,
-        Group(
-            "work_offset",
-            "work offset",
-            {"G54": "1", "G55": "2", "G56": "3", "G57": "4", "G58": "5", "G59": "6"}
-            | {"G59.1": "7", "G59.2": "8", "G59.3": "9"},
-        ),
-        Group("path", "path control", {"G61": "path", "G61.1": "stop", "G64": "continuous"}),
-        Group(
-            "once",
-            "words that aren't modal",
-            {"G4": "dwell", "G10": "machine origin", "G28": "home", "G30": "home"}
-            | {"G53": "machine axes", "G92": "shift"}
-            | {"G92.1": "shift cleared", "G92.2": "shift off", "G92.3": "shift on"},
-        ),
-        Group(
-            "stop", "stop", {"M0": "stop", "M1": "stop", "M2": "end", "M30": "end", "M60": "stop"}
-        ),
-        modal.TOOL,
-        modal.SPINDLE,
-        modal.COOLANT,
-        modal.OVERRIDE,
-    ),
-    m_words=4,
-    blanks="anywhere",
-    comment=("(", ")"),
-    longest_line=256,
-    number_digits=5,
-    percent="pair",
-    expressions=True,
-    parameters=5399,
-    point="free",
-    centre="incremental",
-    radius_arcs=True,
-    mismatch=(0.002, 0.0002),
-    bare_circle=False,
-    bare_motion=False,
-    home="all axes",
-    register="tool",
-)
-
-# Word address with decimal point after ISO 6983-1; G70, G71, G80 to G94 from the ISO and DIN
-# 66025 lists; G28, G30, G43, G49, G98, G99, R arcs, work offsets and all limits: common practice,
-# no source.
-_ISO6983_MILL = Control(
-    name="iso6983-mill",
-    title="ISO 6983 mill, word address with decimal point",
-    letters="ABCDFGHIJKLMPQRSTXYZ",
-    head="O:",
-    groups=(
-        modal.MOTION,
-        modal.PLANE,
-        Group("units", "units", {"G70": "inch", "G71": "mm"}),
-        modal.DISTANCE,
-        modal.FEED_MODE,
-        modal.COMPENSATION,
-        modal.LENGTH,
-        modal.RETURN,
-        Group(
-            "work_offset",
-            "work offset",
-            {"G54": "1", "G55": "2", "G56": "3", "G57": "4", "G58": "5", "G59": "6"},
-        ),
-        Group("path", "path control", {"G60": "stop", "G61": "path", "G64": "continuous"}),
-        Group(
-            "once",
-            "words that aren't modal",
-            {"G4": "dwell", "G9": "exact stop", "G28": "home", "G30": "home"}
-            | {"G53": "machine axes", "G92": "shift"},
-        ),
-        Group(
-            "stop", "stop", {"M0": "stop", "M1": "stop", "M2": "end", "M30": "end", "M60": "stop"}
-        ),
-        modal.TOOL,
-        modal.SPINDLE,
-        modal.COOLANT,
-        modal.OVERRIDE,
-    ),
-    m_words=3,
-    blanks="not in numbers",
-    comment=("(", ")"),
-    longest_line=256,
-    number_digits=5,
-    percent="free",
-    expressions=False,
-    parameters=0,
-    point="needed",
-    centre="incremental",
-    radius_arcs=True,
-    mismatch=(0.005, 0.0005),
-    bare_circle=True,
-    bare_motion=True,
-    home="named axes",
-    register="none",
-)
 
 # The same forms of words with the lathe words of EIA RS-274-D: G33 with the lead in K, G95 to G97.
 # G50 S for the highest speed, X as a diameter, I as a radius, per turn at the start: common
 # practice, no source. No canned cycles, no G10 and no G92.
 _RS274NGC_LATHE = replace(
-    _RS274NGC_MILL,
+    RS274NGC_MILL,
     name="rs274ngc-lathe",
     title="RS-274 lathe: the words of NISTIR 6556 with G33 and G95 to G97",
     letters="DFGHIKLMPQRSTXZ",
@@ -142,13 +39,13 @@ _RS274NGC_LATHE = replace(
         modal.SPEED,
         modal.COMPENSATION,
         modal.LENGTH,
-        *(group for group in _RS274NGC_MILL.groups if group.name in ("work_offset", "path")),
+        *(group for group in RS274NGC_MILL.groups if group.name in ("work_offset", "path")),
         Group(
             "once",
             "words that aren't modal",
             {"G4": "dwell", "G28": "home", "G30": "home", "G50": "clamp", "G53": "machine axes"},
         ),
-        *(group for group in _RS274NGC_MILL.groups if group.name in ("stop", "tool", "spindle")),
+        *(group for group in RS274NGC_MILL.groups if group.name in ("stop", "tool", "spindle")),
         modal.COOLANT,
         modal.OVERRIDE,
     ),
@@ -163,7 +60,7 @@ _RS274NGC_LATHE = replace(
 # G33 with the lead in K, G92 S for the highest speed, T with the offset in its last two digits:
 # DIN 66025 and German practice, from memory; the rest as above.
 _ISO6983_LATHE = replace(
-    _ISO6983_MILL,
+    ISO6983_MILL,
     name="iso6983-lathe",
     title="ISO 6983 lathe, word address with decimal point",
     letters="DFGHIKLMPQRSTXZ",
@@ -175,14 +72,14 @@ _ISO6983_LATHE = replace(
         modal.FEED_PER,
         modal.SPEED,
         modal.COMPENSATION,
-        *(group for group in _ISO6983_MILL.groups if group.name in ("work_offset", "path")),
+        *(group for group in ISO6983_MILL.groups if group.name in ("work_offset", "path")),
         Group(
             "once",
             "words that aren't modal",
             {"G4": "dwell", "G9": "exact stop", "G28": "home", "G30": "home"}
             | {"G53": "machine axes", "G92": "clamp"},
         ),
-        *(group for group in _ISO6983_MILL.groups if group.name in ("stop", "spindle")),
+        *(group for group in ISO6983_MILL.groups if group.name in ("stop", "spindle")),
         modal.COOLANT,
         modal.OVERRIDE,
     ),
@@ -263,8 +160,11 @@ def _seen_otherwise(row: Control) -> tuple[Control, ...]:
 CONTROLS = {
     row.name: row
     for row in (
-        _RS274NGC_MILL,
-        _ISO6983_MILL,
+        RS274NGC_MILL,
+        ISO6983_MILL,
+        DIN66025_MILL,
+        EIA274D_MILL,
+        EIA274D_TAPE,
         *_seen_otherwise(_RS274NGC_LATHE),
         *_seen_otherwise(_ISO6983_LATHE),
         *_seen_otherwise(_ISO6983_LATHE_G98),

@@ -82,7 +82,8 @@ def _numbers(machine: Machine, block: Block, depth: str) -> Mapping[str, float]:
     for letter in (depth, "R", *_EXTRA[machine.modes.motion]):
         number = block.take(letter)
         if number is not None:
-            numbers[letter] = number * (1.0 if letter == "P" else machine.scale)
+            unit = machine.control.dwell[1] if letter == "P" else machine.scale
+            numbers[letter] = number * unit
         if letter not in numbers:
             what = f"{name} without its {letter}, which no block before gives"
             raise BlockError("R502", what, f"add {letter}", ("motion", *"XYZ"))

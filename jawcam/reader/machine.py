@@ -56,6 +56,7 @@ class Machine:
         self.clamp = 0.0
         self.tool = 0
         self.selected = 0
+        self.selected_offset = 0
         self.lengths = lengths
         self.length = 0.0
         self.length_offset = 0

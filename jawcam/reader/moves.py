@@ -5,7 +5,15 @@ from __future__ import annotations
 import math
 import re
 
-from jawcam.reader.arcs import AXES, CENTRE_LETTERS, Arc, about, of_radius, path_length
+from jawcam.reader.arcs import (
+    AXES,
+    CENTRE_LETTERS,
+    Arc,
+    about,
+    in_quadrant,
+    of_radius,
+    path_length,
+)
 from jawcam.reader.blocks import Block
 from jawcam.reader.cuts import Point3
 from jawcam.reader.cycles import drill
@@ -176,7 +184,19 @@ def _shape(
         raise BlockError("R203", what, "add its end point", ("motion", *letters, "R"))
     if radius is not None:
         return of_radius(start, end, radius * machine.scale, rule, ccw=ccw)
+    if machine.control.centre == "unsigned":
+        return in_quadrant(start, end, _away(machine, written, letters), rule, ccw=ccw)
     return about(start, end, _centre(machine, start, written, letters), rule, ccw=ccw)
+
+
+def _away(machine: Machine, written: list[float | None], letters: str) -> tuple[float, float]:
+    """How far the centre lies from the start along both axes, mm."""
+    for letter, value in zip(letters, written, strict=True):
+        if value is not None and value < 0:
+            what = f"{letter}{value:g} with a sign, where the distance of the centre must stand"
+            raise BlockError("R308", what, "write it without its sign", letter)
+    first, second = written
+    return (first or 0.0) * machine.scale, (second or 0.0) * machine.scale
 
 
 def _centre(

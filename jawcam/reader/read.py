@@ -10,6 +10,7 @@ from jawcam.reader.blocks import Block, sort
 from jawcam.reader.controls import Control, find
 from jawcam.reader.cuts import Point3, Program
 from jawcam.reader.faults import BlockError
+from jawcam.reader.implied import pointed
 from jawcam.reader.machine import Machine
 from jawcam.reader.moves import move_plain
 from jawcam.reader.steps import do
@@ -93,6 +94,8 @@ class _Reading:
     def _line(self, text: str) -> None:
         """Any line, with all its faults."""
         bare = text.strip()
+        if bare.startswith("%") and self.control.block_end:
+            bare = bare.removesuffix(self.control.block_end).rstrip()
         if bare.startswith("%"):
             self._percent(bare, text.index("%") + 1)
             return
@@ -103,6 +106,8 @@ class _Reading:
         if not (line.words or line.settings or line.faults):
             return
         words = self._without_program_number(line.words, line.faults)
+        if self.control.point == "implied":
+            words = pointed(words, self.control, self.machine.modes.units, line.faults)
         block, faults = sort(words, self.table, self.control)
         for error in (*line.faults, *faults):
             self.machine.fault(error, _column(error, block))

@@ -79,9 +79,13 @@ def _tool(machine: Machine, block: Block) -> None:
     if machine.control.tool_words == "T with offset":
         _turret(machine, block, number)
         return
-    machine.selected = machine.selected if number is None else number
+    joint = machine.control.tool_words == "T with offset and M6"
+    if number is not None:
+        machine.selected, machine.selected_offset = divmod(number, 100) if joint else (number, 0)
     if "tool" in block.codes:
         machine.tool = machine.selected
+        if joint:
+            machine.length_offset = machine.selected_offset
         machine.modes.spindle = "off"
         machine.change("tool", str(machine.tool), block.column("tool"))
 
@@ -120,12 +124,16 @@ def _coolant(machine: Machine, block: Block) -> None:
 def _dwell(machine: Machine, block: Block) -> None:
     if block.meaning("once") != "dwell" or block.bad:
         return
-    time = block.take("P")
+    letter, unit = machine.control.dwell
+    time = block.take(letter)
     if time is None:
-        raise BlockError("R309", "G4 without its time", "add P and the time in seconds", "once")
+        name = {1.0: "seconds", 0.001: "milliseconds"}[unit]
+        mend = f"add {letter} and the time in {name}"
+        raise BlockError("R309", "G4 without its time", mend, "once")
     if time < 0:
-        raise BlockError("R308", f"P{time:g}, a time below 0", "write it without its sign", "P")
-    machine.change("dwell", f"{time:g} s", block.column("once"))
+        what = f"{letter}{time:g}, a time below 0"
+        raise BlockError("R308", what, "write it without its sign", letter)
+    machine.change("dwell", f"{time * unit:g} s", block.column("once"))
 
 
 def _plane(machine: Machine, block: Block) -> None:
@@ -174,14 +182,16 @@ def _length(machine: Machine, block: Block) -> None:
     mode = block.meaning("length")
     if mode is None:
         return
-    register = block.whole("H", 0, _MOST) if mode == "on" else 0
+    letter = machine.control.length_letter
+    register = block.whole(letter, 0, _MOST) if mode == "on" else 0
     if register is None:
-        raise BlockError("R309", "G43 without its register", "add an H word", "length")
+        raise BlockError("R309", "G43 without its register", f"add {letter}", "length")
     length = 0.0
     if machine.lengths is not None and register:
         if register not in machine.lengths:
             what = f"no length offset {register} is known"
-            raise BlockError("R404", what, "add it to the lengths, or mend the H word", "H")
+            mend = f"add it to the lengths, or mend the {letter} word"
+            raise BlockError("R404", what, mend, letter)
         length = machine.lengths[register]
     x, y, z = machine.at
     machine.at = (x, y, z + machine.length - length)
@@ -194,10 +204,23 @@ def _work_offset(machine: Machine, block: Block) -> None:
     if number is None:
         return
     _forbid(machine, block, "work_offset")
-    old, machine.work_offset = machine.work_offset, int(number)
+    chosen = _further(machine, block) if number == "further" else int(number)
+    old, machine.work_offset = machine.work_offset, chosen
     if old != machine.work_offset:
         origins = machine.origins
         machine.rebase(origins.get(old, UNKNOWN), origins.get(machine.work_offset, UNKNOWN))
+
+
+def _further(machine: Machine, block: Block) -> int:
+    """The work offset that a P word chooses, counted on from those that have words of their own."""
+    number = block.whole("P", 1, machine.control.further_offsets)
+    if number is None:
+        word = block.codes["work_offset"].word
+        raise BlockError("R309", f"{word} without its number", "add P", "work_offset")
+    groups = (group for group in machine.control.groups if group.name == "work_offset")
+    return number + sum(
+        meaning != "further" for group in groups for meaning in group.codes.values()
+    )
 
 
 def _distance(machine: Machine, block: Block) -> None:

@@ -21,11 +21,13 @@ _LENGTHS = "XYZIJKQR"
 
 
 class Word(NamedTuple):
-    """A letter and its number; nan where the number can't be read. column: from 1."""
+    """A letter and its number; nan where the number can't be read. column: from 1; text: of the
+    number."""
 
     letter: str
     value: float
     column: int
+    text: str = ""
 
 
 @dataclass(slots=True)
@@ -48,8 +50,10 @@ def read_line(text: str, control: Control, parameters: Mapping[int, float]) -> L
     if len(text) > control.longest_line:
         what = f"a line of {len(text)} characters, more than {control.longest_line}"
         line.faults.append(BlockError("R107", what, "break it up", control.longest_line + 1))
-    scan = _scan(_without_comments(text, control, line), control, parameters)
-    _line_number(scan, control, line)
+    text = _without_comments(_known(text, control, line), control, line)
+    text = _without_end(text, control, line)
+    scan = _scan(text, control, parameters)
+    numbered = _line_number(scan, control, line)
     while scan.at < len(scan.text):
         begin = scan.at
         try:
@@ -59,12 +63,18 @@ def read_line(text: str, control: Control, parameters: Mapping[int, float]) -> L
             further = _NEXT_WORD.search(scan.text, max(scan.at, begin + 1))
             scan.at = further.start() if further else len(scan.text)
             scan.depth = 0
+    if line.words and control.numbered and not numbered:
+        mend = "begin it with N and its number"
+        line.faults.append(BlockError("R114", "a block without its line number", mend, 1))
     return line
 
 
 def plain_pattern(control: Control) -> re.Pattern[str]:
     """The pattern of a plain block, a move in the order G X Y Z I J F and no more, that matches
-    nothing which `read_line` would fault. Groups: empty, then one for each of these letters."""
+    nothing which `read_line` would fault. Groups: empty, then one for each of these letters. A
+    control that reads what isn't plain, a point that isn't there or a mark at the end, has none."""
+    if control.point == "implied" or control.numbered or control.block_end or control.characters:
+        return re.compile(r"(?!)")
     whole = r"[0-9]{1,8}\.[0-9]*" if control.point == "needed" else r"[0-9]{1,8}(?:\.[0-9]*)?"
     number = rf"([+-]?(?:{whole}|\.[0-9]+))"
     words = "".join(rf"(?:{letter}{number}[ \t]*)?" for letter in "XYZIJ")
@@ -76,8 +86,11 @@ def plain_pattern(control: Control) -> re.Pattern[str]:
 def _without_comments(text: str, control: Control, line: Line) -> str:
     """`text` with each comment blanked but for the mark that opens it, which ends any number."""
     begin, end = control.comment
-    if begin not in text and end not in text:
+    if begin not in text and (not end or end not in text):
         return text
+    if not end:
+        rest, _, line.comment = text.partition(begin)
+        return rest + begin
     marks = re.escape(begin + end)
     pattern = re.compile(rf"{re.escape(begin)}([^{marks}]*){re.escape(end)}")
     comments = pattern.findall(text)
@@ -93,24 +106,45 @@ def _without_comments(text: str, control: Control, line: Line) -> str:
     return pattern.sub(lambda found: begin + " " * (len(found[0]) - 1), text)
 
 
+def _known(text: str, control: Control, line: Line) -> str:
+    """`text` with a blank for each character that a program can't hold, comments or not."""
+    odd = [mark for mark in text if mark not in control.characters] if control.characters else []
+    if not odd:
+        return text
+    what = f"{odd[0]!r}, for which this kind of control has no sign"
+    mend = "write capital letters, digits and the signs that it knows"
+    line.faults.append(BlockError("R101", what, mend, text.index(odd[0]) + 1))
+    return "".join(mark if mark in control.characters else " " for mark in text)
+
+
+def _without_end(text: str, control: Control, line: Line) -> str:
+    """`text` without the mark that must end each block."""
+    mark, rest = control.block_end, text.rstrip()
+    if rest and mark and not rest.endswith(mark):
+        what, mend = f"a block without {mark!r} at its end", f"end it with {mark!r}"
+        line.faults.append(BlockError("R115", what, mend, len(rest) + 1))
+    return rest.removesuffix(mark) if mark else text
+
+
 def _scan(text: str, control: Control, parameters: Mapping[int, float]) -> Scan:
     columns = [at for at, mark in enumerate(text) if mark not in " \t"]
     bare = "".join([text[at] for at in columns]).translate(_UPPER)
     return Scan(bare, columns, parameters, control.parameters if control.expressions else 0)
 
 
-def _line_number(scan: Scan, control: Control, line: Line) -> None:
-    """Step over a block delete mark, whose switch is taken to be off, and a line number."""
+def _line_number(scan: Scan, control: Control, line: Line) -> bool:
+    """Step over a block delete mark, whose switch is taken to be off, and a line number; whether
+    there is one."""
     if scan.peek() == "/":
         scan.at += 1
     if scan.peek() != "N":
-        return
+        return False
     begin = scan.at
     found = _DIGITS.match(scan.text, begin + 1)
     digits = found[0] if found else ""
     scan.at += 1 + len(digits)
     if 1 <= len(digits) <= control.number_digits and scan.peek() != ".":
-        return
+        return True
     what = "a line number that isn't one whole number"
     if len(digits) > control.number_digits:
         what = f"a line number of {len(digits)} digits"
@@ -118,6 +152,7 @@ def _line_number(scan: Scan, control: Control, line: Line) -> None:
     line.faults.append(scan.error("R104", what, mend, begin))
     further = _NEXT_WORD.search(scan.text, scan.at)
     scan.at = further.start() if further else len(scan.text)
+    return True
 
 
 def _item(scan: Scan, control: Control, line: Line) -> None:
@@ -126,13 +161,14 @@ def _item(scan: Scan, control: Control, line: Line) -> None:
     if mark == control.comment[0]:
         scan.at += 1
     elif mark == "#" and control.expressions:
-        number = parameter_number(scan)
+        parameter = parameter_number(scan)
         scan.expect("=", "set a parameter with #1=...")
-        line.settings.append((number, value(scan)))
+        line.settings.append((parameter, value(scan)))
     elif mark and mark in control.letters + control.head:
         scan.at += 1
         try:
-            line.words.append(Word(mark, _number(scan, control, mark), scan.column(begin)))
+            number, column = _number(scan, control, mark), scan.column(begin)
+            line.words.append(Word(mark, number, column, scan.text[begin + 1 : scan.at]))
         except BlockError:
             line.words.append(Word(mark, float("nan"), scan.column(begin)))
             raise

@@ -17,6 +17,7 @@ NAMING = {
     "jawcam.job.template_lathe": "a job file to start from",
     "jawcam.job.keys": "an example of the key",
     "jawcam.reader.controls": "a control is called like the post that writes for it",
+    "jawcam.reader.mills": "the same: rows of that table",
 }
 
 FUNCTIONS = ast.FunctionDef | ast.AsyncFunctionDef

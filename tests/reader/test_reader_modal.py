@@ -72,7 +72,9 @@ def test_words_that_are_not_in_the_language(word):
     assert faults(f"G0 X1 {word}") == [("R303", "1:7")]
 
 
-@pytest.mark.parametrize("control", CONTROLS)
+@pytest.mark.parametrize(
+    "control", [name for name, row in CONTROLS.items() if row.point != "implied"]
+)
 @pytest.mark.parametrize("word", ["M98", "M99", "G65", "G66", "G67"])
 def test_subprograms_are_not_read(word, control):
     """Ours: they are named, with what to do about them."""
