@@ -11,6 +11,7 @@ from jawcam.motion.holes import checked, top
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
+    Call,
     Drill,
     LineFeed,
     Motion,
@@ -30,17 +31,22 @@ def moves_from(motions: Sequence[Motion]) -> Iterator[tuple[Point3 | None, Motio
     """Each motion with the point it starts from, in mm; None where none is known (at the head of
     a program, after a tool change and after a change of work offset).
 
-    Raises InternalError for an arc from nowhere and for a hole that can't be drilled from there.
+    Raises InternalError for an arc or a call from nowhere and for a hole that can't be drilled
+    from there.
     """
     here: Point3 | None = None
     for motion in motions:
         if isinstance(motion, ArcFeed) and here is None:
             raise InternalError(f"an arc to {motion.to} starts from no known point")
+        if isinstance(motion, Call) and here is None:
+            raise InternalError(f"subprogram {motion.number} is called from no known point")
         if isinstance(motion, Drill):
             checked(motion, here)
         yield here, motion
         if isinstance(motion, Rapid | LineFeed | ArcFeed | ThreadCut):
             here = motion.to
+        elif isinstance(motion, Call):
+            here = motion.body[-1].to
         elif isinstance(motion, Drill):
             here = top(motion)
         elif isinstance(motion, Begin | ToolChange | WorkOffset):

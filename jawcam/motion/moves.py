@@ -14,6 +14,7 @@ from typing import Literal
 __all__ = [
     "ArcFeed",
     "Begin",
+    "Call",
     "Compensate",
     "Coolant",
     "Drill",
@@ -177,6 +178,16 @@ class Dwell:
 
 
 @dataclass(frozen=True, slots=True)
+class Call:
+    """Do the moves of subprogram `number`, from 1: `body`, at least one, cut from where the tool
+    stands and all at its height. The bodies of one number differ in nothing but that height, and
+    their calls stand at the same place in plan."""
+
+    number: int
+    body: tuple[LineFeed | ArcFeed, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Remark:
     """A line for the person at the control."""
 
@@ -203,6 +214,7 @@ Motion = (
     | LineFeed
     | ArcFeed
     | Drill
+    | Call
     | Dwell
     | Remark
     | End

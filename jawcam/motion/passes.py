@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 
 from jawcam.motion.arcs import chorded, is_helix, moves_from, radius, split, sweep
 from jawcam.motion.holes import moves_of
-from jawcam.motion.moves import ArcFeed, Drill, LineFeed, Motion, Point3, Rapid, ThreadCut
+from jawcam.motion.moves import ArcFeed, Call, Drill, LineFeed, Motion, Point3, Rapid, ThreadCut
 from jawcam.motion.quadrants import split_at_quadrants
+from jawcam.motion.repeats import called
 
 __all__ = ["PASSES", "ArcLimits", "Pass", "shifted"]
 
@@ -57,6 +58,10 @@ def _from(motion: Motion, zero: Point3) -> Motion:
             start=motion.start - zero[2],
             bottom=motion.bottom - zero[2],
         )
+    if isinstance(motion, Call):
+        moves = shifted(motion.body, zero)
+        body = tuple(move for move in moves if isinstance(move, LineFeed | ArcFeed))
+        return replace(motion, body=body)
     if not isinstance(motion, Rapid | LineFeed | ArcFeed | ThreadCut):
         return motion
     x, y, z = motion.to
@@ -140,11 +145,17 @@ def _cycles_to_moves(motions: Sequence[Motion], _: ArcLimits) -> tuple[Motion, .
     return tuple(out)
 
 
+def _repeats_to_calls(motions: Sequence[Motion], _: ArcLimits) -> tuple[Motion, ...]:
+    """Level cuts that are repeated as calls of subprograms; no pass after this one looks in."""
+    return called(motions)
+
+
 PASSES: dict[str, Pass] = {
     "arcs_to_lines": _arcs_to_lines,
     "cycles_to_moves": _cycles_to_moves,
     "helices_to_lines": _helices_to_lines,
     "large_arcs_to_lines": _large_arcs_to_lines,
+    "repeats_to_calls": _repeats_to_calls,
     "split_arcs": _split_arcs,
     "split_at_quadrants": _split_at_quadrants,
     "split_full_circles": _split_full_circles,

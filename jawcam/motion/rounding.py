@@ -18,6 +18,7 @@ from jawcam.motion.holes import pecks, top
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
+    Call,
     Drill,
     LineFeed,
     Motion,
@@ -95,7 +96,7 @@ def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
     centre that can be written satisfies the radius rule. An arc whose ends round to one point
     vanishes, or is written in halves if it is nearly a full turn; only what was a full turn is
     written as one. A peck grows as much as it must so that the hole takes no more of them than it
-    did.
+    did. A call is rounded as its moves are without it.
     """
     out: list[Motion] = []
     cell: _Cell | None = None
@@ -115,6 +116,9 @@ def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
                 case Drill():
                     out.append(_hole(grid, piece))
                     cell = grid.cell(top(piece))
+                case Call() if start is not None:
+                    out += _call(grid, start, piece)
+                    cell = grid.cell(piece.body[-1].to)
                 case Begin() | ToolChange() | WorkOffset():
                     cell = None
                     out.append(piece)
@@ -139,6 +143,13 @@ def _hole(grid: Grid, hole: Drill) -> Drill:
         bottom=grid.length(bottom),
         peck=peck,
     )
+
+
+def _call(grid: Grid, start: Point3, call: Call) -> list[Motion]:
+    """A call with its moves rounded; nothing where none is left of them."""
+    body = rounded((Rapid(start), *call.body), grid)[1:]
+    moves = tuple(move for move in body if isinstance(move, LineFeed | ArcFeed))
+    return [replace(call, body=moves)] if moves else []
 
 
 def _arc(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
