@@ -21,15 +21,15 @@ def _beginning(scene: Scene) -> list[Finding]:
     tool stands."""
     found = []
     for cut in _firsts(scene):
-        lines = [c.line for c in scene.own if c.line < cut.line]
-        since = max(lines, default=-1)
-        raised = any("Z" in _axes(c) and since < c.line <= cut.line for c in scene.program.changes)
+        before = [c.when for c in scene.own if c.when < cut.when]
+        since = max(before, default=-1)
+        raised = any("Z" in _axes(c) and since < c.when <= cut.when for c in scene.program.changes)
         if raised or (cut.end[2] != cut.start[2] and math.isfinite(cut.end[2])):
             continue
-        which = f"the first move of T{cut.tool}" if lines else "the first move"
+        which = f"the first move of T{cut.tool}" if before else "the first move"
         what = f"{which} goes across at whatever height the tool stands"
         mend = "raise the tool clear of everything before the start"
-        if lines:
+        if before:
             mend = "make sure that the tool change leaves Z at its top"
         found.append(scene.find("P112", "note", what, by=cut, mend=mend))
     return found
@@ -37,8 +37,8 @@ def _beginning(scene: Scene) -> list[Finding]:
 
 def _firsts(scene: Scene) -> list[Cut]:
     """The first move of the program and of every tool after a change."""
-    marks = [0, *(c.line for c in scene.program.changes if c.kind == "tool")]
-    firsts = [next((c for c in scene.own if c.line >= mark), None) for mark in marks]
+    marks = [0, *(c.when for c in scene.program.changes if c.kind == "tool")]
+    firsts = [next((c for c in scene.own if c.when >= mark), None) for mark in marks]
     return list(dict.fromkeys(cut for cut in firsts if cut is not None))
 
 
@@ -73,10 +73,10 @@ def _low_end(scene: Scene) -> list[Finding]:
     changes = [c for c in scene.program.changes if c.kind in ("machine", "tool", "end")]
     raised = 0
     for change in changes:
-        cut = _last(scene, (change.line, change.column))
-        low = cut is not None and raised < cut.line and _low(scene, cut)
+        cut = _last(scene, (change.when, change.column))
+        low = cut is not None and raised < cut.when and _low(scene, cut)
         axes = _axes(change)
-        raised = change.line if "Z" in axes else raised
+        raised = change.when if "Z" in axes else raised
         if cut is None or not low or (change.kind == "machine" and axes == "Z"):
             continue
         if change.kind == "machine":
@@ -99,8 +99,8 @@ def _axes(change: Change) -> str:
 
 
 def _last(scene: Scene, before: tuple[int, int]) -> Cut | None:
-    """The last cut before a place in the program, if it is this setup's."""
-    cuts = [cut for cut in scene.program.cuts if (cut.line, cut.column) <= before]
+    """The last cut before a block that is run and a column of it, if it is this setup's."""
+    cuts = [cut for cut in scene.program.cuts if (cut.when, cut.column) <= before]
     return cuts[-1] if cuts and cuts[-1].work_offset == scene.target.work_offset else None
 
 

@@ -17,6 +17,14 @@ def refused(scene: Scene) -> list[Finding]:
 def faults_of(program: Program) -> list[Finding]:
     """The same, of a program without jaws to judge it by."""
     return [
-        Finding(fault.code, "stop", fault.what, fault.line, fault.column, mend=fault.mend)
+        Finding(
+            fault.code,
+            "stop",
+            fault.what,
+            fault.line,
+            fault.column,
+            mend=fault.mend,
+            calls=fault.calls,
+        )
         for fault in program.faults
     ]

@@ -17,7 +17,8 @@ class Finding:
 
     code: see `jawcam.proof.codes`; line, column: where in the program, from 1, 0 = nowhere in it;
     x, y, z: where on the jaws, in the program's axes, mm; amount: how much, mm; mend: how to put
-    it right, a full clause; source: the line's own text.
+    it right, a full clause; source: the line's own text; calls: the lines of the calls that led to
+    the line, the first in the main program.
     """
 
     code: str
@@ -31,6 +32,7 @@ class Finding:
     amount: float | None = None
     mend: str = ""
     source: str = ""
+    calls: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)

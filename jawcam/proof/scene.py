@@ -160,7 +160,9 @@ class Scene:
         if at is None and isinstance(by, Cut):
             x, y, z = (value if math.isfinite(value) else None for value in by.end)
         line, column = (by.line, by.column) if by else (0, 0)
-        return Finding(code, grade, what, line, column, x, y, z, amount, mend)
+        source = self.program.cuts[by.index] if isinstance(by, Move) else by
+        calls = source.calls if source else ()
+        return Finding(code, grade, what, line, column, x, y, z, amount, mend, calls=calls)
 
     def _program_place(self, at: Place) -> tuple[float, float, float]:
         """A point in jaw coordinates -> the program's."""

@@ -43,5 +43,5 @@ def _raised(scene: Scene, last: Cut, first: Cut) -> bool:
     return any(
         change.kind == "tool" or (change.kind == "machine" and "Z" in change.value)
         for change in scene.program.changes
-        if (last.line, last.column) < (change.line, change.column) <= (first.line, first.column)
+        if (last.when, last.column) < (change.when, change.column) <= (first.when, first.column)
     )

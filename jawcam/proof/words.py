@@ -39,6 +39,7 @@ def to_dict(report: Report, units: Units) -> dict[str, object]:
             "what": f.what,
             "line": f.line or None,
             "column": f.column or None,
+            "calls": list(f.calls),
             "x": _rounded(f.x, units),
             "y": _rounded(f.y, units),
             "z": _rounded(f.z, units),
@@ -72,7 +73,9 @@ def _lines(finding: Finding, units: Units, name: str) -> list[str]:
     where = ":".join([name, *(str(n) for n in (finding.line, finding.column) if n)])
     place = _place(finding, units)
     at = f", at {place}" if place else ""
-    lines = [f"{where}: {finding.grade} {finding.code}: {finding.what}{at}"]
+    called = ", ".join(f"called in line {line}" for line in reversed(finding.calls))
+    called = f", in a subprogram {called}" if called else ""
+    lines = [f"{where}: {finding.grade} {finding.code}: {finding.what}{at}{called}"]
     if finding.source.strip():
         text = finding.source.replace("\t", " ")
         lines.append(f"    {text}")

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from jawcam.reader.controls import Control
+from jawcam.reader.controls import CONTROLS, Control
 from jawcam.reader.faults import BlockError
 from jawcam.reader.modal import AXIS_USERS, UNREAD, Code
 from jawcam.reader.tokens import Word
@@ -86,7 +86,7 @@ def sort(
         m_words += word.letter == "M"
         try:
             if word.letter in "GM":
-                _add_code(block, word, table)
+                _add_code(block, word, table, control)
             else:
                 _add_word(block, word)
         except BlockError as error:
@@ -115,12 +115,14 @@ def _add_word(block: Block, word: Word) -> None:
         block.used.add(word.letter)
 
 
-def _add_code(block: Block, word: Word, table: Mapping[tuple[str, float], Code]) -> None:
+def _add_code(
+    block: Block, word: Word, table: Mapping[tuple[str, float], Code], control: Control
+) -> None:
     if math.isnan(word.value):
         return
     code = table.get((word.letter, word.value)) or table.get((word.letter, _rounded(word)))
     if code is None:
-        raise _unknown(word, table)
+        raise _unknown(word, table, control)
     twin = block.codes.get(code.group)
     if twin:
         what = f"{twin.word} and {code.word} are of one modal group ({code.title})"
@@ -136,11 +138,13 @@ def _rounded(word: Word) -> float:
     return near / scale if abs(word.value * scale - near) <= _WHOLE else math.nan
 
 
-def _unknown(word: Word, table: Mapping[tuple[str, float], Code]) -> BlockError:
+def _unknown(word: Word, table: Mapping[tuple[str, float], Code], control: Control) -> BlockError:
     text = f"{word.letter}{word.value:g}"
     if text in UNREAD:
-        what = f"{text} {UNREAD[text]}, and those aren't read"
+        what = f"{text} {UNREAD[text]}, and this kind of control reads none"
         mend = "write the blocks out in place of the call"
+        if "subprogram" in UNREAD[text] and (names := _with_subprograms(control)):
+            mend += f", or read the program as a kind that calls them: {', '.join(names)}"
         return BlockError("R604", what, mend, word.column)
     mend = "take it out, or read the program as another kind of control"
     if text in ("G20", "G21", "G70", "G71"):
@@ -148,3 +152,8 @@ def _unknown(word: Word, table: Mapping[tuple[str, float], Code]) -> BlockError:
         mend = f"this kind chooses inch and mm with {' and '.join(units)}"
     what = f"{text} is no word of this kind of control"
     return BlockError("R303", what, mend, word.column)
+
+
+def _with_subprograms(control: Control) -> list[str]:
+    """The kinds of the same machine that read calls of subprograms."""
+    return [row.name for row in CONTROLS.values() if row.subprograms and row.axes == control.axes]

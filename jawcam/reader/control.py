@@ -8,7 +8,7 @@ from typing import Literal
 
 from jawcam.reader.modal import Group
 
-__all__ = ["Control", "Implied"]
+__all__ = ["Control", "Implied", "Subprograms"]
 
 
 @dataclass(frozen=True)
@@ -19,6 +19,21 @@ class Implied:
     mm: tuple[int, int]
     inch: tuple[int, int]
     suppressed: Literal["leading", "trailing", "none"]
+
+
+@dataclass(frozen=True)
+class Subprograms:
+    """How a kind of control calls subprograms, whose words mean "call" and "return" in its groups.
+    They stand behind the main program's end, headed by a letter of `head` and their number.
+
+    letter: of the number in a call; largest: of those numbers; deepest: how many calls may be open
+    at once; most: how many of their lines are run in all, so that a reading ends.
+    """
+
+    letter: str
+    largest: int
+    deepest: int
+    most: int = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -53,6 +68,7 @@ class Control:
     lead: letters for the lead of a thread, in order of preference; box_lead: the same where the
     thread is a cycle round a box; box_taper: the letter there of the start's X less the end's, a
     radius, "" if there is none.
+    subprograms: how they are called, None if they aren't read.
     """
 
     name: str
@@ -92,3 +108,4 @@ class Control:
     dwell: tuple[str, float] = ("P", 1.0)
     length_letter: str = "H"
     further_offsets: int = 0
+    subprograms: Subprograms | None = None

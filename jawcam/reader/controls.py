@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from jawcam.errors import Fault, InputError
 from jawcam.reader import modal
+from jawcam.reader.calling import calling
 from jawcam.reader.control import Control
 from jawcam.reader.mills import (
     DIN66025_MILL,
@@ -162,6 +163,7 @@ CONTROLS = {
     for row in (
         RS274NGC_MILL,
         ISO6983_MILL,
+        calling(ISO6983_MILL),
         DIN66025_MILL,
         EIA274D_MILL,
         EIA274D_TAPE,

@@ -21,6 +21,9 @@ class Cut(NamedTuple):
     On a lathe x is a radius and y 0; per_turn: feed is in mm per turn; surface: constant surface
     speed in m/min, 0 when it is off; clamp: the highest rpm told, 0 if none was; lead: of a thread
     pass, mm a turn along Z, 0 for any other move.
+    step: where there are subprograms, whose lines are run more than once, which of the lines run
+    made it, from 1, else 0; calls: the lines of the calls that led to its line, the first in the
+    main program.
     """
 
     kind: Literal["rapid", "line", "arc"]
@@ -43,26 +46,43 @@ class Cut(NamedTuple):
     surface: float = 0.0
     clamp: float = 0.0
     lead: float = 0.0
+    step: int = 0
+    calls: tuple[int, ...] = ()
+
+    @property
+    def when(self) -> int:
+        """Greater for what is run later."""
+        return self.step or self.line
 
 
 class Change(NamedTuple):
     """Something that is not a move: ``tool``, ``spindle``, ``coolant``, ``dwell``, ``stop``,
-    ``end``, ``machine`` (a move in machine coordinates), and its value in words."""
+    ``end``, ``machine`` (a move in machine coordinates), and its value in words. step, calls: as of
+    a cut."""
 
     kind: str
     value: str
     line: int
     column: int
+    step: int = 0
+    calls: tuple[int, ...] = ()
+
+    @property
+    def when(self) -> int:
+        """Greater for what is run later."""
+        return self.step or self.line
 
 
 class ReadFault(NamedTuple):
-    """A block that the control would refuse: a code, what is wrong and how to mend it."""
+    """A block that the control would refuse: a code, what is wrong and how to mend it. calls: of
+    the first time that it is run, as of a cut."""
 
     code: str
     what: str
     mend: str
     line: int
     column: int
+    calls: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)

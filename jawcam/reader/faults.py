@@ -59,10 +59,18 @@ CODES: Mapping[str, str] = MappingProxyType(
         "R601": "no end of program",
         "R602": "a percent sign in the wrong place",
         "R603": "a missing second percent sign",
-        "R604": "a subprogram or macro",
+        "R604": "a subprogram or macro where the control reads none",
         "R605": "a program number that isn't at the head",
         "R606": "a rotary axis",
         "R607": "a probing move",
+        "R608": "a call of a subprogram that isn't there",
+        "R609": "a subprogram that is called from within itself",
+        "R610": "a return in the main program",
+        "R611": "a subprogram without its return",
+        "R612": "two subprograms of one number",
+        "R613": "a block after an end that belongs to no subprogram",
+        "R614": "subprograms called too deep",
+        "R615": "too many lines of subprograms to be run",
     }
 )
 """Every code of a fault that `read` gives, and what it is about. A code never changes meaning."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from math import isnan, nan
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from jawcam.reader.arcs import Arc, Rule
 from jawcam.reader.controls import Control
@@ -13,11 +13,20 @@ from jawcam.reader.faults import BlockError
 from jawcam.reader.modal import Modes
 from jawcam.units import Units
 
-__all__ = ["UNKNOWN", "Cycle", "Machine"]
+__all__ = ["UNKNOWN", "Cycle", "Jump", "Machine"]
 
 UNKNOWN: Point3 = (nan, nan, nan)
 
 _INCHES_IN_A_FOOT = 12
+
+
+class Jump(NamedTuple):
+    """Where a block sends the run: to the subprogram of a number, or back (None). word, column: of
+    the block's word that does."""
+
+    number: int | None
+    word: str
+    column: int
 
 
 class Cycle:
@@ -39,7 +48,9 @@ class Machine:
     offsets by register, None if they are taken to be in the tip's Z already; shift: what G92 adds
     to programmed coordinates; preset: axes that G92 has set while nobody knew where they were;
     box: the numbers of a thread's cycle that hold on while it is in force, as they are written, by
-    letter, "lead" and "taper"; head: no word has been read yet.
+    letter, "lead" and "taper"; head: no word has been read yet, or none of the subprogram; line:
+    being read; step: how many have been run, only counted where some are run again; calls: the
+    lines of the open calls; jump: where the block sends the run.
     """
 
     def __init__(
@@ -69,6 +80,9 @@ class Machine:
         self.cycle = Cycle("")
         self.parameters: dict[int, float] = {}
         self.line = 0
+        self.step = 0
+        self.calls: tuple[int, ...] = ()
+        self.jump: Jump | None = None
         self.head = True
         self.ended = False
         self.cuts: list[Cut] = []
@@ -135,6 +149,8 @@ class Machine:
                 self.surface_speed(),
                 self.clamp,
                 lead,
+                self.step,
+                self.calls,
             )
         )
         self.at = end
@@ -180,9 +196,9 @@ class Machine:
 
     def change(self, kind: str, value: str, column: int) -> None:
         """Note something that is not a move."""
-        self.changes.append(Change(kind, value, self.line, column))
+        self.changes.append(Change(kind, value, self.line, column, self.step, self.calls))
 
     def fault(self, error: BlockError, column: int) -> None:
         """Note a fault in the line being read."""
-        fault = ReadFault(error.code, error.what, error.mend, self.line, column)
+        fault = ReadFault(error.code, error.what, error.mend, self.line, column, self.calls)
         self.faults.append(fault)

@@ -8,12 +8,13 @@ from collections.abc import Mapping
 from jawcam.reader import modal
 from jawcam.reader.blocks import Block, sort
 from jawcam.reader.controls import Control, find
-from jawcam.reader.cuts import Point3, Program
+from jawcam.reader.cuts import Point3, Program, ReadFault
 from jawcam.reader.faults import BlockError
 from jawcam.reader.implied import pointed
 from jawcam.reader.machine import Machine
 from jawcam.reader.moves import move_plain
 from jawcam.reader.steps import do
+from jawcam.reader.subprograms import Part, Way, misplaced, parts, stray
 from jawcam.reader.tokens import Word, plain_pattern, read_line
 
 __all__ = ["read", "read_as"]
@@ -53,14 +54,16 @@ def read_as(
         del lines[-1]
     reading = _Reading(control, Machine(control, start, lengths))
     reading.run(lines)
-    machine = reading.machine
+    machine, faults = reading.machine, dict[tuple[object, ...], ReadFault]()
+    for fault in machine.faults:  # once, though a subprogram is run again
+        faults.setdefault(fault[:5], fault)
     return Program(
         name,
         tuple(lines),
         tuple(machine.cuts),
         tuple(machine.changes),
-        tuple(sorted(machine.faults, key=lambda fault: (fault.line, fault.column))),
-        tuple(reading.comments),
+        tuple(sorted(faults.values(), key=lambda fault: (fault.line, fault.column))),
+        tuple(dict.fromkeys(reading.comments)),
         machine.modes.units,
         machine.ended,
     )
@@ -73,23 +76,50 @@ class _Reading:
         self.control = control
         self.machine = machine
         self.table = modal.index(control.groups)
+        self.plain = plain_pattern(control).fullmatch
         self.comments: list[tuple[int, str]] = []
         self.first_percent = 0
         self.blank_so_far = True
 
     def run(self, lines: list[str]) -> None:
         """Read all lines up to the program's end, and judge that."""
-        machine, longest = self.machine, self.control.longest_line
-        plain = plain_pattern(self.control).fullmatch
-        for number, line in enumerate(lines, 1):
-            machine.line = number
+        machine = self.machine
+        found = parts(lines, self.control)
+        last, way = found[0].last, Way(machine, found)
+        numbers = range(1, last + 1)
+        while numbers and not machine.ended:
+            self._stretch(lines, numbers)
+            numbers = numbers if machine.ended else way.onward()
+        if self.control.subprograms:
+            self._judge_subprograms(lines, found)
+        machine.calls = ()
+        self._judge_end(lines, last)
+
+    def _judge_subprograms(self, lines: list[str], found: tuple[Part, ...]) -> None:
+        """What is wrong with them whether they are called or not, and with what follows the end of
+        the main program, unless a percent sign is that."""
+        machine, main = self.machine, found[0]
+        wrong = list(misplaced(found, lines, self.control, self.table))
+        if machine.ended and not machine.calls and machine.changes[-1].value != "%":
+            wrong += stray(lines, machine.line, main.last, self.control, "the program's end")
+        machine.calls, ended_at = (), machine.line
+        for machine.line, column, error in wrong:
+            machine.fault(error, column)
+        machine.line = ended_at
+
+    def _stretch(self, lines: list[str], numbers: range) -> None:
+        """Read lines as far as one of them ends the program or sends the run elsewhere."""
+        machine, plain, longest = self.machine, self.plain, self.control.longest_line
+        step = 1 if self.control.subprograms else 0
+        for machine.line in numbers:
+            machine.step += step
+            line = lines[machine.line - 1]
             found = plain(line)
             if found is not None and len(line) <= longest and move_plain(machine, found):
                 continue
             self._line(line)
-            if machine.ended:
-                break
-        self._judge_end(lines)
+            if machine.ended or machine.jump is not None:
+                return
 
     def _line(self, text: str) -> None:
         """Any line, with all its faults."""
@@ -124,6 +154,8 @@ class _Reading:
                 kept.append(word)
             elif not self.machine.head:
                 mend = "leave it out; if it names a subprogram, write its blocks where it is called"
+                if self.control.subprograms:
+                    mend = "leave it out, or begin a line with it if a subprogram begins here"
                 what = f"{word.letter} and a program number after the head"
                 faults.append(BlockError("R605", what, mend, word.column))
             self.machine.head = False
@@ -145,8 +177,9 @@ class _Reading:
             mend = "add one on the first line, or take this one out"
             machine.fault(BlockError("R602", "a percent sign without a first one", mend), column)
 
-    def _judge_end(self, lines: list[str]) -> None:
-        """NISTIR 6556 section 3.1: M2 or M30, or a percent sign at both ends."""
+    def _judge_end(self, lines: list[str], last: int) -> None:
+        """NISTIR 6556 section 3.1: M2 or M30, or a percent sign at both ends. last: the main
+        program's last line."""
         machine = self.machine
         rest = lines[machine.line :]
         if self.first_percent and self.control.percent == "pair":
@@ -156,7 +189,7 @@ class _Reading:
                 what = f"line {self.first_percent} is a percent sign, and no second one follows"
                 machine.fault(BlockError("R603", what, "add a last line with a percent sign"), 1)
         elif not machine.ended:
-            machine.line = max(len(lines), 1)
+            machine.line = max(last, 1)
             mend = "add a last block with M2 or M30"
             machine.fault(BlockError("R601", "the program has no end", mend), 1)
 

@@ -15,6 +15,7 @@ from jawcam.reader.machine import UNKNOWN, Machine
 from jawcam.reader.modal import ARCS, CYCLES, THREADS
 from jawcam.reader.moves import move
 from jawcam.reader.origins import machine_points
+from jawcam.reader.subprograms import send
 
 __all__ = ["do"]
 
@@ -254,7 +255,9 @@ def _motion(machine: Machine, block: Block) -> None:
 
 def _stop(machine: Machine, block: Block) -> None:
     kind = block.meaning("stop")
-    if kind is not None:
+    if kind in ("call", "return"):
+        send(machine, block)
+    elif kind is not None:
         code = block.codes["stop"]
         machine.change(kind, code.word, code.column)
         machine.ended = kind == "end"

@@ -73,14 +73,21 @@ def test_words_that_are_not_in_the_language(word):
 
 
 @pytest.mark.parametrize(
-    "control", [name for name, row in CONTROLS.items() if row.point != "implied"]
+    ("word", "control"),
+    [
+        (word, name)
+        for word in ("M98", "M99", "G65", "G66", "G67")
+        for name, row in CONTROLS.items()
+        if row.point != "implied" and (word[0] == "G" or row.subprograms is None)
+    ],
 )
-@pytest.mark.parametrize("word", ["M98", "M99", "G65", "G66", "G67"])
-def test_subprograms_are_not_read(word, control):
+def test_subprograms_and_macros_are_not_read(word, control):
     """Ours: they are named, with what to do about them."""
     program = blocks(f"G0 X1. {word} P100", control=control)
     assert [(fault.code, fault.column) for fault in program.faults] == [("R604", 8)]
     assert "write the blocks out" in program.faults[0].mend
+    told = "iso6983-mill-subprograms" in program.faults[0].mend
+    assert told == (word[0] == "M" and "Y" in CONTROLS[control].axes)
 
 
 def test_the_other_kind_chooses_units_with_g70_and_g71():

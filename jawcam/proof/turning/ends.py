@@ -63,8 +63,8 @@ def _retracts(scene: Scene) -> list[Finding]:
         if change.kind not in ("machine", "tool", "end"):
             continue
         cut = _last(scene, change)
-        away, home = home, (change.line if change.kind == "machine" else home)
-        if cut is None or away >= cut.line:
+        away, home = home, (change.when if change.kind == "machine" else home)
+        if cut is None or away >= cut.when:
             continue
         gap = _gap(scene, cut)
         if gap is None or gap >= scene.target.clearance - SPARE:
@@ -132,6 +132,6 @@ def _axes(change: Change) -> str:
 
 def _last(scene: Scene, change: Change) -> Cut | None:
     """The last cut before a change, if it is this setup's."""
-    place = (change.line, change.column)
-    cuts = [cut for cut in scene.program.cuts if (cut.line, cut.column) <= place]
+    place = (change.when, change.column)
+    cuts = [cut for cut in scene.program.cuts if (cut.when, cut.column) <= place]
     return cuts[-1] if cuts and cuts[-1].work_offset == scene.target.work_offset else None

@@ -94,7 +94,8 @@ class Scene:
         z, x = (v if math.isfinite(v) else None for v in at) if at else (None, None)
         line, column = (cut.line, cut.column) if cut else (0, 0)
         across = None if x is None else 2 * x
-        return Finding(code, grade, what, line, column, across, None, z, amount, mend)
+        calls = cut.calls if cut else ()
+        return Finding(code, grade, what, line, column, across, None, z, amount, mend, calls=calls)
 
     def say(self, length: float) -> str:
         """A length in mm -> words in the job's units."""
