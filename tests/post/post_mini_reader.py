@@ -3,9 +3,12 @@ holds a block to (NISTIR 6556). It knows no post file."""
 
 from __future__ import annotations
 
+import cmath
 import math
 import re
 from dataclasses import dataclass, field
+
+from post_styles import PLAIN
 
 WORD = re.compile(r"([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))")
 INCH, METRIC = {"G20", "G70"}, {"G21", "G71"}
@@ -38,17 +41,23 @@ class Read:
     moves: list = field(default_factory=list)
     comments: list = field(default_factory=list)
     words: list = field(default_factory=list)
+    values: list = field(default_factory=list)
     unit: float = 1.0
 
 
-def read(text, *, mismatch=(0.002, 0.0002), centre="incremental"):
-    """The moves of `text` in mm; an AssertionError for what a control refuses."""
+def read(text, *, mismatch=(0.002, 0.0002), centre="incremental", style=PLAIN):
+    """The moves of `text` in mm; an AssertionError for what a control refuses. words: of each
+    block without N; values: letter -> number, in the program's units."""
     assert text.endswith("\n")
     assert "\r" not in text
     got, motion, at = Read(), "", {}
-    for line in text.splitlines():
-        assert len(line) <= 256, "section 3.3"
-        assert line.isascii()
+    centre = "unsigned" if style.quadrants else centre
+    for whole in text.splitlines():
+        assert len(whole) <= (80 if style.tape else 256), "section 3.3"
+        assert whole.isascii()
+        assert not style.tape or whole == whole.upper()
+        assert whole.endswith(style.end) or not whole
+        line = whole.removesuffix(style.end)
         for comment in re.findall(r"\((.*)\)", line):
             assert not set(comment) & set("()"), "section 3.3.4: comments do not nest"
             got.comments.append(comment)
@@ -57,11 +66,13 @@ def read(text, *, mismatch=(0.002, 0.0002), centre="incremental"):
         block = "".join(re.sub(r"\(.*\)", "", line).split())
         words = WORD.findall(block)
         assert "".join(letter + digits for letter, digits in words) == block, line
-        values = _once_each(words, line)
+        assert not (style.numbered and words and words[0][0] != "N"), line
         codes = {"G" + f"{float(digits):g}" for letter, digits in words if letter == "G"}
         got.words.append([letter + digits for letter, digits in words if letter != "N"])
         if codes & (INCH | METRIC):
             got.unit = 25.4 if codes & INCH else 1.0
+        values = _once_each(words, line, style, inch=got.unit != 1.0)
+        got.values.append(values)
         _judge(codes, motion, line)
         motion = next(iter(codes & GROUPS[0]), motion)
         if "G53" in codes:
@@ -86,11 +97,11 @@ def _judge(codes, motion, line):
         assert codes & {"G80", *CYCLES}, f"common practice: G80 before anything else: {line}"
 
 
-def _once_each(words, line):
+def _once_each(words, line, style, *, inch):
     values = {}
     for letter, digits in words:
         assert letter in "GM" or letter not in values, f"section 3.3.5, {letter} twice: {line}"
-        values[letter] = float(digits)
+        values[letter] = style.value(letter, digits, inch=inch)
         if letter == "N":
             assert re.fullmatch(r"\d{1,5}", digits), "section 3.3.1"
     return values
@@ -115,6 +126,23 @@ def _hole(motion, at, values, unit, codes):
     return moves
 
 
+def _in_a_quadrant(a, b, away, way, line):
+    """The one of four centres about which the arc keeps its radius and its quadrant."""
+    found = set()
+    for mid in (a + complex(x * away.real, y * away.imag) for x in (1, -1) for y in (1, -1)):
+        if a == mid:
+            continue
+        turn = cmath.phase((b - mid) / (a - mid)) * way
+        inside = all(
+            min(p, q) >= -1e-9 or max(p, q) <= 1e-9
+            for p, q in (((a - mid).real, (b - mid).real), ((a - mid).imag, (b - mid).imag))
+        )
+        if 0 < turn < math.pi / 2 + 1e-3 and inside and abs(abs(a - mid) - abs(b - mid)) < 0.01:
+            found.add(mid)
+    assert len(found) == 1, f"one quadrant and no other: {line}"
+    return found.pop()
+
+
 def _move(motion, at, values, unit, mismatch, centre, line):
     end = at | {axis: values[axis] * unit for axis in "XYZ" if axis in values}
     if motion in ("G0", "G1"):
@@ -131,6 +159,8 @@ def _move(motion, at, values, unit, mismatch, centre, line):
         assert "I" in values or "J" in values, "section 3.5.3.2"
         offset = complex(values.get("I", 0.0), values.get("J", 0.0)) * unit
         mid = a + offset if centre == "incremental" else offset
+        if centre == "unsigned":
+            mid = _in_a_quadrant(a, b, offset, way, line)
     radii = (abs(a - mid), abs(b - mid))
     limit = mismatch[unit != 1.0] * unit
     assert abs(radii[0] - radii[1]) <= limit, f"section 3.5.3.2, radii {radii}: {line}"

@@ -7,6 +7,7 @@ import math
 import pytest
 from post_cases import EVERY_KIND, FINISH, HEAD, LATHES, MILLS, ROUGH, ZERO, text_of
 from post_mini_reader import read
+from post_styles import style_of
 
 from jawcam.motion.moves import (
     ArcFeed,
@@ -29,7 +30,8 @@ both_units = pytest.mark.parametrize("units", Units)
 
 def test_every_file_in_the_folder_is_a_post():
     assert names() == tuple(sorted(path.stem for path in folder("posts").glob("*.toml")))
-    assert {"rs274ngc-mill", "iso6983-mill"} <= set(MILLS)
+    assert {"rs274ngc-mill", "iso6983-mill", "din66025-mill"} <= set(MILLS)
+    assert {"eia274d-mill", "eia274d-tape"} <= set(MILLS)
     assert {"rs274ngc-lathe", "iso6983-lathe"} <= set(LATHES)
     assert {*MILLS, *LATHES} == set(names())
 
@@ -55,7 +57,8 @@ def places(motion):
 @every_mill
 @both_units
 def test_the_text_says_the_positions_that_were_planned_in_their_order(name, units):
-    ends = iter(move.end for move in read(text_of(EVERY_KIND, load(name), units, ZERO)).moves)
+    text = text_of(EVERY_KIND, load(name), units, ZERO)
+    ends = iter(move.end for move in read(text, style=style_of(name)).moves)
     half_step = units.in_mm * 10.0 ** -load(name).numbers.decimals.of(units) / 2 + 1e-9
     for place in (place for motion in EVERY_KIND for place in places(motion)):
         want = dict(zip("XYZ", (a - b for a, b in zip(place, ZERO, strict=True)), strict=True))
@@ -71,8 +74,11 @@ def test_the_text_says_the_positions_that_were_planned_in_their_order(name, unit
 def test_a_full_turn_is_cut_all_round(name, units):
     turn = (Rapid((3.0, 0, 5)), ArcFeed((3.0, 0, 5), (1.0, 0), False, 100), End())
     text = text_of((*HEAD, ToolChange(1, "a"), *turn), load(name), units, ZERO)
-    arcs = [move for move in read(text).moves if move.kind == "arc"]
-    assert sum(arc.turn for arc in arcs) == pytest.approx(-math.tau, abs=1e-3)
+    arcs = [move for move in read(text, style=style_of(name)).moves if move.kind == "arc"]
+    # A piece in each quadrant has a centre of its own, each off by up to a step of the radius 2.
+    step = units.in_mm * 10.0 ** -load(name).numbers.decimals.of(units)
+    slack = 1e-3 if len(arcs) <= 2 else len(arcs) * step / 2
+    assert sum(arc.turn for arc in arcs) == pytest.approx(-math.tau, abs=slack)
 
 
 @every_mill
@@ -86,7 +92,8 @@ def test_the_same_motions_give_the_same_text(name, units):
 @every_mill
 def test_compensation_stands_on_the_block_of_a_line(name):
     # NISTIR 6556 section 3.5.10: it is on before the move on the same line.
-    read_back = read(text_of((*HEAD, *ROUGH, *FINISH, End()), load(name), Units.MM, ZERO))
+    text = text_of((*HEAD, *ROUGH, *FINISH, End()), load(name), Units.MM, ZERO)
+    read_back = read(text, style=style_of(name))
     blocks = [words for words in read_back.words if {"G41", "G42"} & set(words)]
     assert len(blocks) == 1
     assert any(word[0] == "D" and float(word[1:]) == 3 for word in blocks[0])
@@ -98,19 +105,26 @@ def test_compensation_stands_on_the_block_of_a_line(name):
 
 
 @every_mill
-def test_the_length_offset_comes_with_the_first_height(name):
+def test_the_length_offset_comes_with_the_first_height_or_with_the_tool(name):
     text = text_of((*HEAD, *ROUGH, End()), load(name), Units.MM, ZERO)
-    blocks = [words for words in read(text).words if "G43" in words]
-    assert len(blocks) == 1
-    assert "Z25." in blocks[0]
-    assert any(word[0] == "H" and float(word[1:]) == 3 for word in blocks[0])
+    got = read(text, style=style_of(name))
+    if not load(name).tools.length_on:
+        assert [values["T"] for values in got.values if "T" in values] == [303]
+        return
+    (block,) = [n for n, words in enumerate(got.words) if "G43" in words]
+    values = got.values[block]
+    assert values["Z"] == 25
+    earlier = zip(got.words[:block], got.values[:block], strict=True)
+    assert all("Z" not in words or "G53" in codes for codes, words in earlier)
+    assert values.get("H", values.get("D")) == 3
 
 
 @every_mill
 def test_comments_hold_what_a_person_needs_and_nothing_forbidden(name):
     odd = "Größe (Ø8 ±0,1)\n{x} %\t naïve; żółw"
     motions = (Begin("jaws", (odd,)), ToolChange(2, "Fräser (lang)"), Remark("Seite 2"), End())
-    comments = read(text_of(motions, load(name), Units.MM, ZERO)).comments
+    text = text_of(motions, load(name), Units.MM, ZERO)
+    comments = read(text, style=style_of(name)).comments
     assert any("groe" in comment.lower() and "naive" in comment.lower() for comment in comments)
     assert any("t" in c.lower() and "fraeser" in c.lower() for c in comments)
     assert any("seite 2" in comment.lower() for comment in comments)
@@ -120,7 +134,7 @@ def test_comments_hold_what_a_person_needs_and_nothing_forbidden(name):
 @both_units
 def test_another_work_offset_tells_every_axis_anew(name, units):
     text = text_of(EVERY_KIND, load(name), units, ZERO)
-    blocks = read(text).words
+    blocks = read(text, style=style_of(name)).words
     chosen = [n for n, words in enumerate(blocks) if {"G54", "G55"} & {*words}]
     assert len(chosen) == 4
     for n in chosen[1:]:
@@ -131,11 +145,11 @@ def test_another_work_offset_tells_every_axis_anew(name, units):
 @every_mill
 def test_before_another_work_offset_the_tool_has_risen(name):
     text = text_of(EVERY_KIND, load(name), Units.MM, ZERO)
-    blocks = read(text).words
-    for n, words in enumerate(blocks):
+    got = read(text, style=style_of(name))
+    for n, words in enumerate(got.words):
         if n > 5 and {"G54", "G55"} & {*words}:
-            before = next(b for b in reversed(blocks[:n]) if any(w[0] == "Z" for w in b))
-            assert {"Z25.", "G53"} & {*before}, before
+            before = next(m for m in range(n - 1, 0, -1) if "Z" in got.values[m])
+            assert got.values[before]["Z"] == 25 or "G53" in got.words[before], got.words[before]
 
 
 @every_mill
@@ -143,7 +157,9 @@ def test_before_another_work_offset_the_tool_has_risen(name):
 def test_a_pecked_hole_is_cut_in_its_pecks(name, units):
     motions = (Rapid((0, 0, 5)), Drill((0, 0), 5, 1, -10, 150, peck=4.0), Rapid((0, 0, 9)), End())
     text = text_of((*HEAD, ToolChange(1, "drill"), *motions), load(name), units, ZERO)
-    downs = [move.end["Z"] for move in read(text).moves if move.kind == "line"]
+    downs = [
+        move.end["Z"] for move in read(text, style=style_of(name)).moves if move.kind == "line"
+    ]
     assert downs == pytest.approx([-3, -7, -10], abs=2 * units.in_mm * 1e-3)
 
 
@@ -152,5 +168,6 @@ def test_a_pecked_hole_is_cut_in_its_pecks(name, units):
 def test_a_dwell_is_in_the_text(name, units):
     motions = (Rapid((0, 0, 5)), Drill((0, 0), 5, 1, -2, 150, dwell=0.25), Dwell(2), End())
     text = text_of((*HEAD, ToolChange(1, "drill"), *motions), load(name), units, ZERO)
-    times = [float(word[1:]) for words in read(text).words for word in words if word[0] == "P"]
-    assert times == [0.25, 2]
+    style = style_of(name)
+    times = [values["P"] for values in read(text, style=style).values if "P" in values]
+    assert [time / style.second for time in times] == [0.25, 2]

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 from lathe_cases import EVERY_KIND as EVERY_TURNING
 from post_cases import EVERY_KIND, LATHES, MILLS, ZERO, text_of
 from post_mini_reader import read
+from post_styles import style_of
 
 from jawcam.post.dialect import load
 from jawcam.post.write import write
@@ -17,7 +20,7 @@ from jawcam.units import Units
 @pytest.mark.parametrize("name", MILLS)
 def test_every_kind_of_motion_as_text(golden, name, units):
     text = text_of(EVERY_KIND, load(name), units, ZERO)
-    golden(f"post-{name}-{units.value}.nc", text, read)
+    golden(f"post-{name}-{units.value}.nc", text, partial(read, style=style_of(name)))
 
 
 @pytest.mark.parametrize("units", Units)

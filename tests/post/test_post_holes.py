@@ -26,11 +26,18 @@ from jawcam.motion.moves import (
     WorkOffset,
 )
 from jawcam.post.dialect import load
+from jawcam.reader.controls import CONTROLS
 from jawcam.reader.read import read
 from jawcam.units import Units
 
 DIALECTS = {name: load(name) for name in MILLS}
 CYCLES = DIALECTS["rs274ngc-mill"].cycles
+CYCLED = tuple(
+    name
+    for name, dialect in DIALECTS.items()
+    if any("G81" in group.codes for group in CONTROLS[dialect.control].groups)
+)
+"""The posts whose controls read a drilling cycle."""
 
 
 def native(dialect):
@@ -151,8 +158,12 @@ def cells(cuts, units):
     ]
 
 
+def test_most_controls_have_cycles():
+    assert len(CYCLED) >= 4
+
+
 @pytest.mark.parametrize("units", Units)
-@pytest.mark.parametrize("name", MILLS)
+@pytest.mark.parametrize("name", CYCLED)
 def test_cycles_drill_what_their_moves_would(name, units):
     plain = tuple(replace(m, peck=None) if isinstance(m, Drill) else m for m in EVERY_KIND)
     pair = [way(DIALECTS[name]) for way in (native, written_out)]
@@ -268,7 +279,7 @@ def jobs(draw):
     jobs(), st.sampled_from(MILLS), st.sampled_from([native, written_out]), st.sampled_from(Units)
 )
 def test_any_job_of_holes_and_stations_is_read_as_it_was_planned(motions, name, way, units):
-    dialect = way(DIALECTS[name])
+    dialect = written_out(DIALECTS[name]) if name not in CYCLED else way(DIALECTS[name])
     program = read(text_of(motions, dialect, units, (0.0, 0.0, 0.0)), dialect.control)
     assert program.faults == ()
     got, want = cells(program.cuts, units), Planned(motions, units).out

@@ -6,6 +6,7 @@ import math
 
 import pytest
 from post_mini_reader import read
+from post_styles import STYLES
 
 
 def test_the_example_of_the_report():
@@ -52,3 +53,42 @@ def test_the_limit_on_the_two_radii(unit, ends, start):
     assert len(read(good).moves) == 2
     with pytest.raises(AssertionError, match=r"3\.5\.3\.2"):
         read(bad)
+
+
+EIA, TAPE = STYLES["eia274d-mill"], STYLES["eia274d-tape"]
+
+
+@pytest.mark.parametrize(
+    ("style", "inch", "text", "value"),
+    [
+        (EIA, False, "15", 0.015),
+        (EIA, False, "-15000", -15),
+        (EIA, True, "15000", 1.5),
+        (TAPE, False, "+0015", 15),
+        (TAPE, False, "-0000015", -0.015),
+        (TAPE, True, "+0015", 1.5),
+        (TAPE, True, "+0", 0),
+    ],
+)
+def test_numbers_without_points(style, inch, text, value):
+    # Worked out by hand: four digits left of the point and three right of it, in inches 3 and 4.
+    assert style.value("X", text, inch=inch) == value
+
+
+@pytest.mark.parametrize(
+    ("style", "text"),
+    [(EIA, "1.5"), (EIA, "12345678"), (EIA, "015"), (TAPE, "+00150"), (TAPE, "12345678")],
+)
+def test_numbers_that_break_their_format(style, text):
+    with pytest.raises(AssertionError):
+        style.value("X", text, inch=False)
+
+
+def test_an_arc_of_one_quadrant():
+    # From (10, 0) round (0, 0) to (6, 8), a 3-4-5 triangle.
+    head = "N1G71$\nN2G00X+001Y+0$\n"
+    arc = read(f"{head}N3G03X+0006Y+0008I001J0$\n", style=TAPE).moves[-1]
+    assert arc.centre == pytest.approx((0, 0))
+    assert arc.turn == pytest.approx(math.atan2(8, 6))
+    with pytest.raises(AssertionError, match="one quadrant"):
+        read(f"{head}N3G03X-0006Y+0008I001J0$\n", style=TAPE)
