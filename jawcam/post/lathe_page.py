@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -28,6 +29,17 @@ class LathePage(Page):
         signed = self.dialect.numbers.sign == "always"
         for name, place in zip(("home_x", "home_z"), places, strict=True):
             self.values[name] = self.coordinate(place, signed=signed)
+
+    def remarks(self) -> Sequence[str]:
+        """What X is, and where tools are changed if the program says so."""
+        letters, tools = self.dialect.moves.axes, self.dialect.tools
+        told = "diameters" if self.dialect.lathe.x == "diameter" else "radii"
+        remarks = [f"{letters[0]} words are {told}"]
+        if any("{home_" in line for line in (*tools.first, *tools.leave)):
+            places = zip(letters, tools.home.of(self.units), strict=True)
+            at = " ".join(f"{letter} {place:g}" for letter, place in places)
+            remarks.append(f"tools are changed at {at}; nothing may stand in the way there")
+        return remarks
 
     def load(self, change: ToolChange) -> None:
         """What a tool change fills in."""

@@ -78,6 +78,10 @@ class Page:
         if templates:
             self.forget()
 
+    def remarks(self) -> Sequence[str]:
+        """What the person must know of how the dialect writes a program of this kind of machine."""
+        return ()
+
     def needed(self, templates: Sequence[str]) -> Sequence[str]:
         """Lines of the post without those that would move the tool to where it already is."""
         return templates

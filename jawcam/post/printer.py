@@ -126,7 +126,7 @@ def _work(page: Page, motion: Motion) -> None:
 def _begin(page: Page, begin: Begin) -> None:
     program = page.dialect.program
     page.bare(program.head)
-    for line in begin.lines:
+    for line in (*begin.lines, *page.remarks()):
         page.comment(line)
     page.own(program.start)
     if any("{offset}" in line for line in program.start):

@@ -34,7 +34,7 @@ def _of_an_end(work: TurnWork) -> tuple[str, ...]:
     return (
         f"{work.held.target.title}: {setup.name}, end {setup.end} free",
         f"stock dia {say(setup.stock.dia)}, {say(setup.stock.allowance)} in front of Z 0",
-        "zero: the finished face of the free end, on the axis; X is a diameter",
+        "zero: the finished face of the free end, on the axis",
     )
 
 

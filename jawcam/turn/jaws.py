@@ -55,7 +55,7 @@ def jaw_lines(work: TurnWork, setup: JawSetup) -> tuple[str, ...]:
     return (
         f"{work.held.target.title}: {setup.name}, soft jaws bored for end {setup.grips}",
         f"jaws open to {say(jaws.opening)}, out to {say(jaws.outer)}, {say(jaws.length)} long",
-        "zero: the jaws' front, on the axis; X is a diameter",
+        "zero: the jaws' front, on the axis",
     )
 
 

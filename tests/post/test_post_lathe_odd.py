@@ -10,6 +10,7 @@ from lathe_cases import EVERY_KIND
 from jawcam.errors import InputError
 from jawcam.motion.moves import (
     ArcFeed,
+    Begin,
     Compensate,
     End,
     FeedPer,
@@ -123,6 +124,23 @@ def test_the_look_of_a_front_turret_in_radii(odd):
         "M30",
         "%",
     ]
+
+
+def test_the_head_says_what_x_is_and_where_tools_are_changed(odd):
+    def head(dialect, units=Units.MM):
+        text = write((Begin("nut", ("A nut",)), End()), dialect, units=units)
+        lines = text.splitlines()
+        at = lines.index("(A NUT)" if "(A NUT)" in lines else "(A nut)")
+        return [line for line in lines[at + 1 :] if line.startswith("(")]
+
+    assert head(odd(FRONT_IN_RADII)) == [
+        "(X WORDS ARE RADII)",
+        "(TOOLS ARE CHANGED AT X 90 Z 60.5, NOTHING MAY STAND IN THE WAY THERE)",
+    ]
+    shipped = load("iso6983-lathe")
+    assert "AT X 8 Z 6," in head(shipped, Units.INCH)[1]
+    # Others go to a point of the machine's own.
+    assert head(load("rs274ngc-lathe")) == ["(X words are diameters)"]
 
 
 @pytest.mark.parametrize("units", Units)

@@ -174,13 +174,18 @@ def test_a_feed_is_told_anew_after_a_lead_in_its_letter():
 
 
 def test_compensation_that_ends_before_a_cycle_stands_alone():
-    motions = (Compensate("left"), LineFeed((9.0, 13.0, 0.0), 0.1), Compensate("off"))
-    start = Rapid((5.0, 13.0, 0.0))
+    to = LineFeed((5.0, 13.0, 0.0), 0.1)
+    motions = (Rapid((9.0, 13.0, 0.0)), Compensate("left"), to, Compensate("off"))
+    start = Rapid(to.to)
     across = (Rapid((5.0, 9.0, 0.0)), ThreadCut((-9.0, 9.0, 0.0), 1.0))
     away = (Rapid((-9.0, 13.0, 0.0)), start)
-    lines = blocks(CYCLE, Spindle(600), start, *motions, start, *across, *away)
+    lines = blocks(CYCLE, Spindle(600), *motions, *across, *away)
     at = next(n for n, line in enumerate(lines) if "G92" in line)
-    assert lines[at - 1] == "G00 G40 Z5."
+    assert lines[at - 2 : at + 1] == [
+        "G99 G01 G41 Z5. F0.1",
+        "G40",
+        "G92 X18. Z-9. F1.",
+    ]
 
 
 def test_without_a_word_for_the_taper_tapered_passes_are_written_out():
