@@ -70,8 +70,9 @@ def _box(page: LathePage, box: ThreadBox) -> None:
 
 def _taper(page: LathePage, box: ThreadBox) -> str:
     """The word of a taper, none for a straight pass unless one before it has told one."""
-    digits = page.centre_length(box.begin[1] - box.to[1])
-    if not (digits.strip("0.-") or "box taper" in page.said):
+    signed = page.dialect.numbers.sign == "always"
+    digits = page.centre_length(box.begin[1] - box.to[1], signed=signed)
+    if not (digits.strip("0.+-") or "box taper" in page.said):
         return ""
     return page.modal("box taper", page.dialect.thread.cycle_taper + digits, "coordinates")
 

@@ -95,9 +95,9 @@ _ISO6983_LATHE = replace(
 
 # Feeds the other way round, G98 per minute and G99 per turn, where ISO lists leave both words to
 # the control, as they do G20 and G21 for the units and G32 for a pass of a thread with its lead in
-# F; G50 S for the highest speed; G92 a thread round a box, R its taper; absolute throughout, so
-# that G90 and G91 are no such words (U and W, which count from where the tip is, aren't read). All
-# of this: common practice, no source.
+# F; G50 S for the highest speed; G92 a thread round a box, R its taper; P the milliseconds of a
+# stay; absolute throughout, so that G90 and G91 are no such words (U and W, which count from where
+# the tip is, aren't read). All of this: common practice, no source.
 _ISO6983_LATHE_G98 = replace(
     _ISO6983_LATHE,
     name="iso6983-lathe-g98",
@@ -123,6 +123,7 @@ _ISO6983_LATHE_G98 = replace(
             or group.name in ("coolant", "override")
         ),
     ),
+    dwell=("P", 0.001),
     lead="F",
     box_lead="F",
     box_taper="R",

@@ -183,3 +183,10 @@ def test_zero_shifts_what_is_written(name):
     assert cuts[-4].end[2] == pytest.approx(plain[-4].end[2] + 10)
     threads = [cut.end[2] for cut in cuts if cut.lead]
     assert threads == pytest.approx([-8, -8, -9])
+
+
+@every_lathe
+@both_units
+def test_a_dwell_is_as_long_as_it_was_planned(name, units):
+    changes = program_of(name, units).changes
+    assert [change.value for change in changes if change.kind == "dwell"] == ["0.25 s"]

@@ -55,6 +55,12 @@ def test_the_clamp_is_g50_and_g92_is_none():
     assert faults("G50 X9. S900") == [("R306", "1:5")]
 
 
+def test_a_stay_is_counted_in_milliseconds():
+    (dwell,) = [c.value for c in clean("G0 X9.", "G4 P1500").changes if c.kind == "dwell"]
+    assert dwell == "1.5 s"
+    assert faults("G4 X1.5")[0][0] == "R309"
+
+
 def test_a_single_pass_has_its_lead_in_f():
     cut = clean("S600 M3", "G32 X18. Z-20. F1.5").cuts[0]
     assert (cut.end, cut.lead, cut.per_turn) == ((9, 0, -20), 1.5, True)
