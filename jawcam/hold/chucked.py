@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jawcam.geometry.shapes import Region
+from jawcam.hold.tailstock import centre_of
 from jawcam.hold.turn_target import HalfLoop
 from jawcam.job.turn_model import Chuck, TurnSetup
 from jawcam.tools.grip import centrifugal_force, lost_at_most
@@ -15,10 +16,6 @@ __all__ = ["SLENDER", "chuck_words", "jaw_face", "keep_off"]
 SLENDER = 3.0
 """Times its diameter that work may stand out of the chuck without a tailstock (trade guide, common
 practice, no source)."""
-
-CENTRE = 10.0
-"""mm; the radius that a tailstock's centre takes up in front of the work (common practice, no
-source)."""
 
 
 def jaw_face(setup: TurnSetup, behind: float) -> float:
@@ -36,8 +33,7 @@ def keep_off(setup: TurnSetup, stock: Region, front: float) -> Iterator[HalfLoop
     yield _box(front - chuck.jaws, front, held, outer)
     yield _box(front - chuck.jaws - chuck.dia, front - chuck.jaws, 0.0, max(chuck.dia / 2, outer))
     if chuck.tailstock:
-        top = max(z for z, _ in _corners(stock))
-        yield _box(top, top + 10 * CENTRE, 0.0, CENTRE)
+        yield centre_of(chuck.centre, max(z for z, _ in _corners(stock)))
 
 
 def chuck_words(setup: TurnSetup, stands_out: float, thick: float, units: Units) -> Iterator[str]:

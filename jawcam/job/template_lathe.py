@@ -139,7 +139,8 @@ dia = 160                           # of its body
 jaws = 40                           # how far the jaws stand out of the body along Z
 jaw_height = 30                     # how far they reach out from the gripped diameter
 max_rpm = 3000                      # marked on it
-#tailstock = true                   # the free end is supported
+# or tailstock = true               # the free end is supported, and not drilled or bored
+# or centre = 5                     # the diameter of its centre hole, to whose rim it is faced
 # For the speed that the grip allows, all three of:
 #force = "30 kN"                    # of all jaws together at rest
 #jaw_mass = 0.8                     # of one jaw, kg

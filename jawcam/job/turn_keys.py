@@ -34,6 +34,7 @@ _CHUCK = (
     Key("jaws", "length", "how far the jaws stand out of the body along Z", "40", limits=SIZE),
     Key("max_rpm", "speed", "the highest speed marked on the chuck", "3000", limits=_RPM),
     Key("tailstock", "flag", "whether the free end is supported", "true"),
+    Key("centre", "length", "the diameter of the tailstock's centre hole", "5", limits=SIZE),
     Key(
         "force",
         "force",

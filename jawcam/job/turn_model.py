@@ -33,7 +33,8 @@ class Stock:
 class Chuck:
     """What holds the part. grip: the length held; dia: across the chuck's body; jaw_height: how
     far the jaws reach out from the gripped diameter; jaws: how far they stand out of the body
-    along Z; max_rpm: marked on it; tailstock: whether the free end is supported. force: all jaws'
+    along Z; max_rpm: marked on it; tailstock: whether the free end is supported, in a centre hole
+    whose diameter at the finished face is `centre` (None: not known). force: all jaws'
     together at rest, N; jaw_mass, jaw_radius: of one jaw and its middle, kg and mm: what the
     speed may be is worked out from them."""
 
@@ -47,6 +48,7 @@ class Chuck:
     jaw_mass: float | None = None
     jaw_radius: float | None = None
     count: int = 3
+    centre: float | None = None
 
 
 @dataclass(frozen=True)

@@ -103,6 +103,41 @@ def _stock(job: Values, units: Units) -> Iterator[Broken]:
             yield (*path, "stock", "bore"), what, "make it smaller; 0 is solid"
 
 
+def _tailstock(job: Values, units: Units) -> Iterator[Broken]:
+    """A tailstock's centre stands where the end would be faced to the axis, drilled or bored."""
+    for path, setup in turned(job):
+        centre = at(setup, "chuck", "centre")
+        if not at(setup, "chuck", "tailstock"):
+            if centre is not None:
+                what = "only a tailstock's centre stands in a centre hole"
+                yield (*path, "chuck", "centre"), what, "add tailstock = true, or leave it out"
+            continue
+        for key, work in (("drill", "drilled"), ("bore", "bored")):
+            if setup.get(key) is not None:
+                what = f"the free end can't be {work} while a tailstock's centre stands in it"
+                mend = "leave it to a setup without the tailstock, or leave the tailstock out"
+                yield (*path, key), what, mend
+        if at(setup, "stock", "allowance") != 0 and centre is None:
+            what = "the free end can't be faced to the axis while a tailstock's centre stands in it"
+            mend = "face and centre it first, without the tailstock, and write allowance = 0; or "
+            mend += "give the centre hole's diameter as chuck.centre, to face it down to its rim"
+            yield (*path, "stock", "allowance"), what, mend
+        yield from _centre_hole(job, path, setup, units)
+
+
+def _centre_hole(job: Values, path: KeyPath, setup: Values, units: Units) -> Iterator[Broken]:
+    """The centre hole must leave something of the end."""
+    pieces = job.get("part", {}).get("turned") or []
+    centre, end = at(setup, "chuck", "centre"), setup.get("end")
+    piece = pieces[0 if end == "A" else -1] if pieces and end else {}
+    if centre is None or "dia" not in piece:
+        return
+    rim = piece["dia"][0 if end == "A" else 1]
+    if centre >= rim:
+        what = f"a centre hole as wide as the end, {units.say(rim)}"
+        yield (*path, "chuck", "centre"), what, "make it smaller"
+
+
 def _force(job: Values, _units: Units) -> Iterator[Broken]:
     """What the chuck holds at speed is worked out from all three, or from none."""
     for path, setup in turned(job):
@@ -200,6 +235,7 @@ TURN_RULES: tuple[Rule, ...] = (
     _reach,
     _ends,
     _stock,
+    _tailstock,
     _force,
     _some_tool,
     _sides,

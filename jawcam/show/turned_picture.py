@@ -151,7 +151,7 @@ def _bounds(trace: Trace, target: TurnTarget, scene: TurnScene, units: Units) ->
     high = np.array([front, wide])
     shown = scene.mirrored & shapely.box(low[0], -2 * wide, front, 0.0)
     low[1] = shown.bounds[1] if not shown.is_empty else -wide / 2
-    if any(shape.bounds[0] >= front - 1e-6 for shape in scene.keep_off):
+    if any(shape.bounds[2] > front + 1e-6 for shape in scene.keep_off):
         high[0] += TAILSTOCK * span
     feeding = trace.look != RAPID
     for ends in (trace.start[feeding, :2], trace.end[feeding, :2]):

@@ -4,13 +4,16 @@ diameter runs out the spindle goes over to a fixed speed, and back for the next 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jawcam.errors import Fault, InputError, Place
+from jawcam.geometry.shapes import Region
 from jawcam.motion.moves import Spindle, SurfaceSpeed
 from jawcam.tolerance import Tolerance
 from jawcam.turn.edge import CuttingEdge, Workpiece
-from jawcam.turn.guard import deliver
+from jawcam.turn.groove_walls import levels
+from jawcam.turn.guard import deliver, in_front, taken_by
 from jawcam.turn.speed import fixed, held_from
 from jawcam.turn.trail import TurnTrail
 
@@ -18,6 +21,9 @@ __all__ = ["Facing", "finish_face", "rough_face"]
 
 PAST = 0.1
 """mm; how far beyond the axis, or the rim of the bore, the nose's foremost point goes."""
+
+GAP = 0.2
+"""mm that a tool keeps off a tailstock's centre (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -38,21 +44,23 @@ def rough_face(
     trail: TurnTrail, work: Workpiece, edge: CuttingEdge, job: Facing, tolerance: Tolerance
 ) -> None:
     """Take the stock off the end in even passes, but for what is to be left; nothing if there is
-    no more than that. Begins and ends at the free radius in front of the work. Raises InputError
-    where the tool would touch what it must keep off, and for a tool that can't face."""
+    no more than that; with a tailstock down to its centre. Begins and ends at the free radius in
+    front of the work. Raises InputError where the tool would touch what it must keep off, and for
+    a tool that can't face."""
     front, last = work.stock.outer.box[2], job.to + job.leave
     if front <= last:
         return
     count = max(1, math.ceil((front - last) / job.depth - 1e-6))
-    levels = [front + (last - front) * k / count for k in range(1, count + 1)]
-    _passes(trail, work, edge, job, levels, tolerance)
+    heights = [front + (last - front) * k / count for k in range(1, count + 1)]
+    _passes(trail, work, edge, job, heights, tolerance)
 
 
 def finish_face(
     trail: TurnTrail, work: Workpiece, edge: CuttingEdge, job: Facing, tolerance: Tolerance
-) -> None:
-    """One pass over the end at its finished Z; otherwise as `rough_face`."""
-    _passes(trail, work, edge, job, [job.to], tolerance)
+) -> float:
+    """One pass over the end at its finished Z; otherwise as `rough_face`. Returns the radius down
+    to which it is finished, 0 where that is all of it."""
+    return _passes(trail, work, edge, job, [job.to], tolerance)
 
 
 def _passes(
@@ -60,30 +68,44 @@ def _passes(
     work: Workpiece,
     edge: CuttingEdge,
     job: Facing,
-    levels: list[float],
+    heights: list[float],
     tolerance: Tolerance,
-) -> None:
+) -> float:
     _check(edge, work, job)
     radius, clearance = edge.radius, work.clearance
     high = work.free + radius
-    # the foremost point of the nose is level with its centre
-    low = max(job.hole, 0.0) - PAST
+    end = low = max(job.hole, 0.0) - PAST
+    centres = [region for region in work.keep_off if in_front(region, work)]
+    taken = [one for region in centres for one in taken_by(region, edge, tolerance)]
+    off = min(clearance, 0.5)
     front = max(work.stock.outer.box[2], job.to) + radius + clearance
     path = TurnTrail()
     path.rapid(front, high)
-    held = _held(edge, job, low, high)
-    for z in (level + radius for level in levels):
+    for z in (height + radius for height in heights):
+        # the foremost point of the nose is level with its centre
+        low = max(end, _beside(taken, z, high))
+        held = _held(edge, job, low, high)
         path.rapid(z, high)
         if held is not None:
             path.feed(z, held, job.feed)
             path.add(fixed(job.speed))
         path.feed(z, low, job.feed)
-        path.feed(z + min(clearance, 0.5), low, job.feed)
+        # beside a centre aslant, as that grows thicker
+        path.feed(z + off, low if low <= end else low + off, job.feed)
         if held is not None:
             path.add(job.speed)  # here as well both come to the clamp
-        path.rapid(z + min(clearance, 0.5), high)
+        path.rapid(z + off, high)
     path.rapid(front, high)
     deliver(path, trail, work, edge, tolerance)
+    return 0.0 if low <= end else low
+
+
+def _beside(taken: Sequence[Region], z: float, high: float) -> float:
+    """How far in the nose's centre may go at a Z beside what a tailstock's centre takes up for it;
+    where it may not go at all, that is for the guard to say."""
+    found = [x for region in taken for x in levels(region.outer, z)]
+    low = max(found, default=-math.inf) + GAP
+    return low if low < high else -math.inf
 
 
 def _held(edge: CuttingEdge, job: Facing, low: float, high: float) -> float | None:

@@ -21,7 +21,7 @@ from jawcam.turn.edge import CuttingEdge, View, Workpiece
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.ways import where_enters
 
-__all__ = ["deliver"]
+__all__ = ["deliver", "in_front", "taken_by"]
 
 _CHORD = 0.01  # mm; what a tool keeps off need not be more exact
 
@@ -61,20 +61,27 @@ def deliver(
             trail.follow(arc, motion.feed)
 
 
+def in_front(region: Region, work: Workpiece) -> bool:
+    """Whether what is to be kept off stands in front of the work: a tailstock's centre."""
+    return region.outer.box[2] > work.stock.outer.box[2]
+
+
 def _check(path: TurnTrail, work: Workpiece, edge: CuttingEdge, tolerance: Tolerance) -> None:
     view = View.of(edge)
     faults = []
     for region in work.keep_off:
-        taken = _taken(view.region(region), edge, tolerance)
-        met = _first_met(path, taken)
-        if met is not None:
-            z, x = view.point(met)
-            faults.append(Fault(
-                "the tool would touch what it must keep off (chuck, jaws or tailstock)",
-                Place(at=f"Z {work.units.say(z + edge.set_point[0])}, "
-                f"diameter {work.units.say(2 * (x + edge.set_point[1]))}"),
-                "turn less far, grip the part farther back or take a longer tool",
-            ))  # fmt: skip
+        met = _first_met(path, taken_by(view.region(region), edge, tolerance))
+        if met is None:
+            continue
+        z, x = view.point(met)
+        place = Place(
+            at=f"Z {work.units.say(z + edge.set_point[0])}, "
+            f"diameter {work.units.say(2 * (x + edge.set_point[1]))}"
+        )
+        what, mend = "the chuck or its jaws", "turn less far, grip the part farther back"
+        if in_front(region, work):
+            what, mend = "the tailstock's centre", "take a slimmer insert, less clearance"
+        faults.append(Fault(f"the tool would touch {what}", place, f"{mend} or take a longer tool"))
     if faults:
         raise InputError(faults)
 
@@ -97,10 +104,10 @@ def _first_met(path: TurnTrail, taken: Sequence[Region]) -> Point | None:
     return None
 
 
-def _taken(region: Region, edge: CuttingEdge, tolerance: Tolerance) -> tuple[Region, ...]:
-    """Where the nose's centre may not be if neither nose nor edges shall touch a region: each
-    piece of its outline with the triangle between the edges, turned upside down; grown by the
-    nose."""
+def taken_by(region: Region, edge: CuttingEdge, tolerance: Tolerance) -> tuple[Region, ...]:
+    """Where the nose's centre may not be if neither nose nor edges shall touch a region, all seen
+    in the view: each piece of its outline with the triangle between the edges, turned upside down;
+    grown by the nose."""
     rises = min(edge.rises, 90.0)
     feet = [(0.0, 0.0)]
     for angle in (180 + edge.falls, 360 - rises):

@@ -148,7 +148,7 @@ dia = 8
 jaw_height = 1
 jaws = 2
 max_rpm = 2800
-tailstock = true
+tailstock = false
 force = "30 kN"
 jaw_mass = 0.8
 jaw_radius = 2.5
@@ -176,7 +176,7 @@ def test_every_key_of_the_lathe_arrives_where_it_belongs(jobs):
         2,
         "B",
         Stock(25.4, 5.0, mm(1.016)),
-        Chuck(mm(20.32), mm(203.2), 25.4, 50.8, 2800.0, True, 30000.0, 0.8, 63.5, 4),
+        Chuck(mm(20.32), mm(203.2), 25.4, 50.8, 2800.0, False, 30000.0, 0.8, 63.5, 4),
         25.4,
         Speeds(200.0, 2000.0, False),
         TurnRough(1, "profile", mm(2.54), mm(0.254), mm(0.254), 0.0),
@@ -230,6 +230,24 @@ def test_every_key_of_the_lathe_arrives_where_it_belongs(jobs):
         5, "parting", width=2.0, radius=0.2, reach=12.7, turns="counter-clockwise"
     )
     assert boring.inside
+
+
+def test_a_tailstock_leaves_the_end_alone_or_what_is_round_its_centre_hole(jobs, lathe):
+    assert lathe.count("bore = 7 }") == lathe.count("grip = 10 }") == 1
+    faced = lathe.replace("grip = 10 }", "grip = 10, tailstock = true }")
+    faced = faced.replace("bore = 7 }", "bore = 7, allowance = 0 }")
+    assert jobs.load(faced).turnings[1].chuck == Chuck(10.0, tailstock=True)
+    rim = lathe.replace("grip = 10 }", 'grip = 10, tailstock = true, centre = "5 mm" }')
+    assert jobs.load(rim).turnings[1].chuck == Chuck(10.0, tailstock=True, centre=5.0)
+
+
+def test_nothing_is_drilled_or_bored_where_a_tailstock_s_centre_is(jobs, lathe):
+    text = lathe.replace("grip = 18, ", "grip = 18, tailstock = true, centre = 4, ")
+    drill, bore = jobs.faults(text)
+    assert [fault.place.key for fault in (drill, bore)] == ["setup[1].drill", "setup[1].bore"]
+    assert "can't be drilled while a tailstock's centre stands in it" in drill.what
+    assert "can't be bored" in bore.what
+    assert "a setup without the tailstock" in drill.mend
 
 
 # --- surface speeds and feeds ------------------------------------------------------------------
@@ -435,6 +453,27 @@ FAULTS = [
     ),
     ('end = "B"', 'end = "A"', "setup[2].end", "setup[1] turns end A already", "leave one"),
     ("bore = 7", "bore = 22", "setup[2].stock.bore", "smaller than the stock, 22 mm", "solid"),
+    (
+        "grip = 10 }",
+        "grip = 10, tailstock = true }",
+        "setup[2].stock.allowance",
+        "can't be faced to the axis while a tailstock's centre stands in it",
+        "write allowance = 0; or give the centre hole's diameter as chuck.centre",
+    ),
+    (
+        "grip = 10 }",
+        "grip = 10, centre = 4 }",
+        "setup[2].chuck.centre",
+        "only a tailstock's centre",
+        "add tailstock = true",
+    ),
+    (
+        "grip = 10 }",
+        "grip = 10, tailstock = true, centre = 22 }",
+        "setup[2].chuck.centre",
+        "as wide as the end",
+        "make it smaller",
+    ),
     ("grip = 18", "grip = 18, count = 1", f"{FIRST}.chuck.count", "2 or more", "jaws"),
     (
         "grip = 18",

@@ -11,7 +11,9 @@ from turn_help import (
     TOLERANCE,
     bar,
     boring,
+    height,
     left_hand,
+    moves,
     planned,
     ran,
     right_hand,
@@ -21,7 +23,8 @@ from turn_help import (
 )
 
 from jawcam.errors import InputError
-from jawcam.geometry.shapes import Region, polygon
+from jawcam.geometry.shapes import Region, from_bulges
+from jawcam.hold.tailstock import centre_of
 from jawcam.motion.moves import LineFeed, Rapid, Spindle, SurfaceSpeed
 from jawcam.turn.face import Facing, finish_face, rough_face
 from jawcam.turn.trail import TurnTrail
@@ -119,9 +122,49 @@ def test_a_tool_that_cannot_face_is_refused(edge):
     assert trail.motions == []
 
 
-def test_a_tailstock_in_front_of_the_face_is_named():
-    centre = Region(polygon([(0, 0), (3, 2), (30, 2), (30, 0)]))
-    with pytest.raises(InputError, match="keep off"):
-        finish_face(
-            TurnTrail(), workpiece(PART, 12, keep_off=(centre,)), right_hand(0.8), JOB, TOLERANCE
-        )
+SLIM = right_hand(0.4, falls=32)
+
+
+def centred(hole, front=1.0):
+    """The part with a tailstock's centre in it."""
+    centre = Region(from_bulges(list(centre_of(hole, front))))
+    return workpiece(PART, 12, front=front, keep_off=(centre,))
+
+
+def test_beside_a_tailstock_s_centre_the_face_is_cut_down_to_its_rim():
+    """A cone of 60 degrees from a rim of 3 mm radius: a nose of radius r that touches both it and
+    the face ends r (1 + sin 30) / cos 30 outside of the rim, and 0.2 mm are kept off it."""
+    work = centred(6.0)
+    for job in (replace(JOB, speed=SurfaceSpeed(100, 2500)), JOB):
+        trail = TurnTrail()
+        low = finish_face(trail, work, SLIM, job, TOLERANCE)
+        assert low == pytest.approx(3 + 0.4 * 1.5 / math.cos(math.radians(30)) + 0.2, abs=1e-4)
+        cuts = [m.to for m in trail.motions if isinstance(m, LineFeed)]
+        assert cuts[-2][:2] == pytest.approx((0, low - 0.4))
+        # the way out: aslant, off the cone
+        assert cuts[-1][:2] == pytest.approx((0.5, low - 0.4 + 0.5))
+    trail, lathe = ran(finish_face, work, SLIM, JOB)
+    cone = shape(work.keep_off[0])
+    tool = lathe.tool()
+    for _, way in moves(trail, SLIM):
+        assert not lathe.swept(way, tool).intersects(cone)
+    # what stays round the centre, as the nose leaves it: its own centre is at Z 0.4
+    assert height(lathe.left, 0.5) == pytest.approx(low - math.sqrt(0.4**2 - 0.1**2), abs=1e-3)
+
+
+def test_roughing_keeps_off_the_centre_more_the_farther_out_it_cuts():
+    trail = TurnTrail()
+    rough_face(trail, centred(6.0), SLIM, replace(JOB, depth=0.3), TOLERANCE)
+    lows = [b.to[1] for a, b in itertools.pairwise(trail.motions)
+            if isinstance(b, LineFeed) and a.to[0] == b.to[0]]  # fmt: skip
+    slope = [(a - b) / 0.3 for a, b in itertools.pairwise(lows)]
+    assert slope == pytest.approx([math.tan(math.radians(30))] * 2, abs=1e-3)
+
+
+def test_a_tailstock_that_leaves_no_way_in_is_named():
+    centre = Region(from_bulges(list(centre_of(None, 0.0))))
+    for edge, part in ((right_hand(0.8), PART), (SLIM, turned([(0, 9, 0), (-40, 9, 0)]))):
+        work = workpiece(part, 8, keep_off=(centre,))
+        with pytest.raises(InputError, match="would touch the tailstock's centre") as caught:
+            finish_face(TurnTrail(), work, edge, JOB, TOLERANCE)
+        assert "slimmer insert" in caught.value.faults[0].mend
