@@ -11,6 +11,8 @@ from jawcam.motion.moves import ArcFeed, LineFeed, Motion, Point3
 
 __all__ = ["merged"]
 
+_ROUND_OFF = 1e-9  # mm
+
 
 def merged(motions: Sequence[Motion], shortest: float, chord: float) -> tuple[Motion, ...]:
     """The motions without cuts shorter than `shortest`, as far as the path then lies no further
@@ -75,7 +77,8 @@ def _needless(
     if min(lengths) >= shortest:
         return False
     between = points[before + 1 : place]
-    return all(_off(points[before], points[place], point) <= chord for point in between)
+    most = chord + _ROUND_OFF
+    return all(_off(points[before], points[place], point) <= most for point in between)
 
 
 def _off(start: Point3, end: Point3, point: Point3) -> float:

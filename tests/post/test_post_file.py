@@ -150,6 +150,51 @@ def test_a_cycle_without_what_it_is_for(tmp_path):
     ]
 
 
+@pytest.mark.parametrize(
+    ("swaps", "key"),
+    [
+        ([("digits = { mm = 4, inch = 3 } ", "digits = { mm = 3, inch = 3 } ")], "numbers.largest"),
+        (
+            [("centre_digits = { mm = 4, inch = 3 }", "centre_digits = { mm = 4, inch = 2 }")],
+            "arcs.largest_radius",
+        ),
+        ([("order = []", 'order = ["X", "XY"]')], "blocks.order"),
+        ([("order = []", 'order = ["X", "X"]')], "blocks.order"),
+        ([('\nend = ""', '\nend = "$$$$$"')], "blocks.end"),
+        ([('\nend = ""', '\nend = "*"')], "comments.characters"),
+        ([("start = 10\n", "start = 100000\n")], "numbering.start"),
+        ([('open = "("', 'open = ""')], "comments.open"),
+        ([('centre = "incremental"', 'centre = "unsigned"')], "arcs.full_circles"),
+        (
+            [
+                ('point = "always"', 'point = "never"'),
+                ('\nsuppress = "leading"', '\nsuppress = "none"'),
+                ("{hole} P{dwell}", "{hole} P{milliseconds}"),
+            ],
+            "moves.dwell",
+        ),
+        (
+            [
+                ('point = "always"', 'point = "never"'),
+                ('\nsuppress = "leading"', '\nsuppress = "trailing"'),
+                ("G4 P{seconds}", "G4 P{milliseconds}"),
+            ],
+            "cycles.dwell",
+        ),
+    ],
+)
+def test_keys_that_do_not_go_together(tmp_path, swaps, key):
+    found = faults_of(tmp_path, changed(*swaps))
+    assert {fault.place.key for fault in found} == {key}
+    assert all(fault.place.line for fault in found)
+
+
+def test_a_comment_may_end_with_its_line(tmp_path):
+    text = changed(('close = ")"', 'close = ""'), ('open = "("', 'open = ";"'))
+    (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
+    assert load("mine.toml", near=tmp_path).comments.close == ""
+
+
 def test_a_post_without_cycles_needs_no_words_for_them(tmp_path):
     text = re.sub(r"(?m)^(drill|dwell|peck|retract) = .*$", r'\1 = ""', GOOD)
     (tmp_path / "mine.toml").write_text(text.replace('"G80"', '""'), encoding="utf-8")
