@@ -139,3 +139,17 @@ def test_a_chamfer_left_out_turns_the_proof_red(end_a):
     lines = end_a.text.splitlines()
     del lines[line - 1]
     assert not judged(end_a, "\n".join(lines) + "\n").ok
+
+
+def test_each_pass_of_a_thread_is_one_block_where_the_control_has_a_cycle():
+    """The same cuts as where each is written out as four moves."""
+    cycled, written = (
+        make(post)["spindle-end-a"] for post in ("iso6983-lathe-g98", "din66025-lathe")
+    )
+    passes = [[cut for cut in made.program.cuts if cut.lead] for made in (cycled, written)]
+    assert len({cut.line for cut in passes[0]}) == len(passes[0]) == 9
+    for one, other in zip(*passes, strict=True):
+        assert (one.start, one.end, one.lead) == (other.start, other.end, other.lead)
+    assert "G32" not in cycled.text
+    wrong = changed(cycled, passes[0][0].line, "F1.75", "F1.7")
+    assert stops(judged(cycled, wrong)) == {"T403"}
