@@ -7,27 +7,28 @@ their other end. The three jaws count as one ring: what is between them is air a
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from jawcam.errors import Fault, FaultList, InputError
-from jawcam.geometry.shapes import Region, from_bulges, to_bulges
+from jawcam.geometry.shapes import Arc, Region, from_bulges, to_bulges
+from jawcam.hold.gripped import Gripped, gripped
 from jawcam.hold.turn_target import HalfLoop, TurnTarget
+from jawcam.hold.turned_outside import Outside, outside_of
 from jawcam.hold.turning import Chucked
 from jawcam.job.jaw_model import JawSetup
 from jawcam.job.model import Job
 from jawcam.job.places import place_in_setup
-from jawcam.part.table import Stretch, stretches
+from jawcam.part.table import stretches
+from jawcam.tolerance import Tolerance
 from jawcam.tools.turner import Turner
 
 __all__ = [
     "ALLOWED",
     "QUARTER",
+    "Bored",
     "Relief",
-    "bored_radius",
-    "gripped_diameter",
     "hold_bored",
-    "relief_of",
 ]
 
 ALLOWED = 0.05
@@ -61,19 +62,31 @@ class Relief:
     depth: float
 
 
-def hold_bored(job: Job, setup: JawSetup) -> Chucked:
+@dataclass(frozen=True)
+class Bored:
+    """The jaws as work in the chuck; radius: of their bore, mm; relief: at its foot, None where
+    none is asked for, or no tool cuts it."""
+
+    held: Chucked
+    radius: float
+    relief: Relief | None
+
+
+def hold_bored(job: Job, setup: JawSetup, tolerance: Tolerance) -> Bored:
     """Soft jaws as they are clamped -> what must go and what must stay.
 
     The bore has the largest diameter that the part has within `depth` of the end that is gripped,
-    less half of `ALLOWED`. Raises InputError when the jaws have no metal there or when the part is
-    shorter than they are bored.
+    less half of `ALLOWED`. Raises InputError when the part is shorter than they are bored, when
+    they would grip it by no cylinder, or when the jaws have no metal there.
     """
     jaws, depth = setup.jaws, setup.depth
     _check_part(job, setup)
-    radius = bored_radius(job, setup)
+    outside = outside_of(job, setup, tolerance)
+    grip = _grip(outside, job, setup, tolerance)
+    radius = grip.radius - ALLOWED / 4
     _check(job, setup, radius)
     opening, outer = jaws.opening / 2, jaws.outer / 2
-    relief = relief_of(job, setup)
+    relief = _relief(job, setup)
     foot = [(-depth, radius, 0.0)] if relief is None else _relieved(relief, depth, radius)
     behind, front = (-jaws.length, outer, 0.0), (0.0, outer, 0.0)
     hole = [(-jaws.length, opening, 0.0), (-depth, opening, 0.0)]
@@ -93,26 +106,36 @@ def hold_bored(job: Job, setup: JawSetup) -> Chucked:
         work_offset=setup.work_offset,
         clearance=setup.clearance,
         clamp=min(setup.speeds.clamp, setup.chuck.max_rpm),
-        notes=tuple(_words(job, setup, relief)),
+        notes=(*_words(job, setup, outside, grip, relief), *outside.notes),
     )
-    return Chucked(target, made, blank, jaws.length)
+    return Bored(Chucked(target, made, blank, jaws.length), radius, relief)
 
 
-def gripped_diameter(job: Job, setup: JawSetup) -> float:
-    """The largest diameter of the part within the bore's depth of the end that is gripped, in mm;
-    of a piece with limits the middle of them."""
-    return max(
-        2 * max(row.radius(begin), row.radius(end)) for row, begin, end in _gripped(job, setup)
+def _grip(outside: Outside, job: Job, setup: JawSetup, tolerance: Tolerance) -> Gripped:
+    """What the jaws grip; of a piece with limits the middle of them. Raises InputError where it is
+    no cylinder."""
+    say, length = job.units.say, outside.length
+    if setup.depth > length + 1e-6:
+        what = f"the part is only {say(length)} long"
+        raise InputError(Fault(what, place_in_setup(job, setup, "depth"), "bore less deep"))
+    found = gripped(outside.segments, end=setup.grips, depth=setup.depth, tolerance=tolerance)
+    if found.touching:
+        return found
+    shape = "a round" if isinstance(found.piece, Arc) else "a cone"
+    what = (
+        f"within {say(setup.depth)} of end {setup.grips} the part is widest, "
+        f"{say(2 * found.radius)} across, on {shape} that begins {say(found.begin)} from it: "
+        "the jaws would touch it in one line only"
     )
+    mend = "let them grip a cylinder: bore them more or less deep, or hold the other end"
+    if found.begin > 1e-6:
+        before = gripped(outside.segments, end=setup.grips, depth=found.begin, tolerance=tolerance)
+        if before.touching:
+            mend = f"bore them {say(found.begin)} deep at most, or hold the other end"
+    raise InputError(Fault(what, place_in_setup(job, setup, "depth"), mend))
 
 
-def bored_radius(job: Job, setup: JawSetup) -> float:
-    """The radius of the bore in mm: a little less than that of what it is to grip."""
-    return gripped_diameter(job, setup) / 2 - ALLOWED / 4
-
-
-def relief_of(job: Job, setup: JawSetup) -> Relief | None:
-    """The relief at the foot of the bore; None where none is asked for, or no tool cuts it."""
+def _relief(job: Job, setup: JawSetup) -> Relief | None:
     if setup.groove is None:
         return None
     number = setup.groove.tool
@@ -121,16 +144,6 @@ def relief_of(job: Job, setup: JawSetup) -> Relief | None:
     if tool is None:
         return None
     return Relief(tool, RELIEF_WIDTH * (tool.width or 0.0), RELIEF_DEPTH)
-
-
-def _gripped(job: Job, setup: JawSetup) -> Iterator[tuple[Stretch, float, float]]:
-    """The pieces that lie in the bore, and from where to where along the part they do."""
-    length = job.part.thickness
-    near, far = (0.0, setup.depth) if setup.grips == "A" else (length - setup.depth, length)
-    for row in stretches(job.part.turned):
-        begin, end = max(row.begin, near), min(row.end, far)
-        if end - begin > 1e-6:
-            yield row, begin, end
 
 
 def _relieved(relief: Relief, depth: float, radius: float) -> list[tuple[float, float, float]]:
@@ -158,14 +171,10 @@ def _keep_off(setup: JawSetup) -> Iterator[HalfLoop]:
 
 
 def _check_part(job: Job, setup: JawSetup) -> None:
-    part = job.part
-    if not part.turned:
-        what = "chuck jaws are bored to a part with a table of diameters"
-        mend = "write [part] turned = [ { dia = ..., len = ... } ]"
+    if not job.part.turned and job.part.profile is None:
+        what = "chuck jaws are bored to a part with a table of diameters or a half profile"
+        mend = 'write [part] turned = [ { dia = ..., len = ... } ], or profile = "part.dxf"'
         raise InputError(Fault(what, place_in_setup(job, setup, "cut"), mend))
-    if setup.depth > part.thickness + 1e-6:
-        what = f"the part is only {job.units.say(part.thickness)} long"
-        raise InputError(Fault(what, place_in_setup(job, setup, "depth"), "bore less deep"))
 
 
 def _check(job: Job, setup: JawSetup, radius: float) -> None:
@@ -188,12 +197,14 @@ def _check(job: Job, setup: JawSetup, radius: float) -> None:
     faults.raise_if_any()
 
 
-def _words(job: Job, setup: JawSetup, relief: Relief | None) -> Iterator[str]:
+def _words(
+    job: Job, setup: JawSetup, outside: Outside, grip: Gripped, relief: Relief | None
+) -> Iterator[str]:
     """What the person should know of it."""
-    say, jaws, held = job.units.say, setup.jaws, gripped_diameter(job, setup)
+    say, jaws = job.units.say, setup.jaws
     yield (
-        f"bored for end {setup.grips}: {say(held)} less {say(ALLOWED / 2)} on the diameter "
-        f"(allowed: 0 to {say(ALLOWED)} less), {say(setup.depth)} deep"
+        f"bored for end {setup.grips}: {say(2 * grip.radius)} less {say(ALLOWED / 2)} on the "
+        f"diameter (allowed: 0 to {say(ALLOWED)} less), {say(setup.depth)} deep"
     )
     yield (
         f"the jaws clamp a {jaws.ring} that opens them to {say(jaws.opening)}, "
@@ -208,18 +219,17 @@ def _words(job: Job, setup: JawSetup, relief: Relief | None) -> Iterator[str]:
     yield "the cut is interrupted between the jaws: a tough grade of insert, and begin slowly"
     yield f"the chuck is marked for {setup.chuck.max_rpm:.0f} rpm at most"
     if relief is None:
-        yield from _corner_words(job, setup)
-    yield from _grip_words(_gripped(job, setup), held, say(held))
+        yield from _corner_words(job, setup, outside)
+    yield from _grip_words(job, setup, outside, grip)
 
 
-def _corner_words(job: Job, setup: JawSetup) -> Iterator[str]:
+def _corner_words(job: Job, setup: JawSetup, outside: Outside) -> Iterator[str]:
     """Without a relief the nose leaves its radius at the bore's foot, where the part's edge is."""
-    piece = job.part.turned[0 if setup.grips == "A" else -1]
-    broken = piece.chamfer or piece.rounding or job.part.edge
+    broken = _broken(outside, setup.grips)
     boring = [one for one in job.turners if one.kind == "boring"]
     own = [one for one in boring if setup.bore.tool in (None, one.number)]
     nose = own[0].insert.radius if own and own[0].insert else 0.0
-    if broken <= nose:
+    if broken <= nose + 1e-6:
         say = job.units.say
         yield (
             f"caution: the bore's foot keeps the nose's radius, {say(nose)}, and the part's edge "
@@ -227,18 +237,26 @@ def _corner_words(job: Job, setup: JawSetup) -> Iterator[str]:
         )
 
 
-def _grip_words(
-    rows: Iterable[tuple[Stretch, float, float]], held: float, said: str
-) -> Iterator[str]:
-    """How much of the bore's depth touches the part, where that isn't all of it."""
-    touching, threads = 0.0, []
-    for row, begin, end in rows:
-        if min(row.radius(begin), row.radius(end)) > held / 2 - 1e-6:
-            touching += end - begin
-            threads += [row.piece.thread] if row.piece.thread else []
-    if touching <= 1e-6:
-        yield f"caution: the part tapers where it is held: the jaws touch it in one line, at {said}"
-    yield from (f"caution: the jaws grip a thread ({thread})" for thread in threads)
+def _broken(outside: Outside, end: str) -> float:
+    """How far the edge of an end is broken, along the axis or down the face, whichever is less."""
+    rim = outside.segments[0 if end == "A" else -1]
+    (z0, r0), (z1, r1) = rim.start, rim.end
+    inward = r1 - r0 if end == "A" else r0 - r1
+    return min(z1 - z0, inward) if inward > 0 else 0.0
+
+
+def _grip_words(job: Job, setup: JawSetup, outside: Outside, grip: Gripped) -> Iterator[str]:
+    """How much of the bore's depth touches the part, where that isn't all of it, and threads."""
+    say = job.units.say
+    if grip.length < setup.depth - 1e-6:
+        yield f"{say(grip.length)} of its depth touch the part, the rest of it is free"
+    for row in stretches(outside.pieces):
+        ends = (row.begin, row.end)
+        if setup.grips == "B":
+            ends = (outside.length - row.end, outside.length - row.begin)
+        on = any(min(ends[1], b) - max(ends[0], a) > 1e-6 for a, b in grip.touching)
+        if row.piece.thread and on:
+            yield f"caution: the jaws grip a thread ({row.piece.thread})"
 
 
 def _box(z0: float, z1: float, x0: float, x1: float) -> HalfLoop:

@@ -22,7 +22,8 @@ right and X upwards; bulge as in the DXF definition: tan(sweep / 4), positive co
 @dataclass(frozen=True)
 class Thread:
     """A thread to cut: along Z from `start` (towards the free end) to `end`; the radius of its
-    crest at either; its depth on radius; lead = starts x pitch; inside: in a bore."""
+    crest at either, its depth on radius, square to the axis; lead = starts x pitch along Z;
+    inside: in a bore; flanks: the angle between them, degrees."""
 
     start: float
     end: float
@@ -33,6 +34,7 @@ class Thread:
     starts: int = 1
     inside: bool = False
     designation: str = ""
+    flanks: float = 60.0
 
 
 @dataclass(frozen=True)

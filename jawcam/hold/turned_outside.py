@@ -4,89 +4,83 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path as FilePath
 
 from jawcam.errors import FaultList, Place
-from jawcam.geometry.combine import difference
-from jawcam.geometry.shapes import Arc, Line, Path, Point, Region, Segment, polygon
+from jawcam.geometry.shapes import Arc, Path, Segment
+from jawcam.hold.half import drawn_half
+from jawcam.hold.threaded import threaded
+from jawcam.job.jaw_model import JawSetup
 from jawcam.job.model import Job
 from jawcam.job.places import place_in_setup, place_of
 from jawcam.job.turn_model import TurnSetup
-from jawcam.part.half_drawing import read_half_profile
+from jawcam.part.half import AS_DRAWN
+from jawcam.part.half_bore import check_bore
+from jawcam.part.half_drawing import HalfDrawing
 from jawcam.part.piece import Piece
 from jawcam.part.profile import half_profile
-from jawcam.part.table import stretches
+from jawcam.part.thread_form import ThreadForm
 from jawcam.tolerance import Tolerance
 
 __all__ = ["Outside", "outside_of"]
 
 _NEAR = 1e-6  # mm; what arithmetic leaves between lengths that are meant to be the same
-_WALL = 0.001  # mm; the least between a bore and the outside
 
 
 @dataclass(frozen=True)
 class Outside:
     """segments: from the rim of end A to that of end B as points (along, radius) in mm; length:
     along the axis; least: the least diameter, corners broken or not; pieces: those of the table,
-    none of a drawing."""
+    none of a drawing; forms: of their threads."""
 
     segments: tuple[Segment, ...]
     length: float
     least: float
     pieces: tuple[Piece, ...] = ()
     notes: tuple[str, ...] = ()
+    forms: tuple[ThreadForm | None, ...] = ()
 
 
-def outside_of(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Outside:
-    """The outside of the job's part as a setup is to turn it. Raises InputError."""
-    part = job.part
-    if part.profile is not None:
-        outside = _drawn(job, setup, part.profile, tolerance)
-        _check_bore(outside, job, tolerance)
-        _check_lengths(outside.length, job, setup)
-        return outside
+def outside_of(job: Job, setup: TurnSetup | JawSetup, tolerance: Tolerance) -> Outside:
+    """The outside of the job's part as a setup is to turn it, or as jaws are to be bored to it.
+    Raises InputError."""
 
     def where(key: str) -> Place:
         return place_of(job, f"part.{key}")
 
-    pieces = _with_edges(part.turned, part.edge, setup)
+    part = job.part
+    drawn = drawn_half(job, tolerance)
+    if drawn is not None:
+        check_bore(drawn.profile, part.bore, units=job.units, place=where, tolerance=tolerance)
+        if isinstance(setup, TurnSetup):
+            _check_lengths(drawn.length, job, setup)
+        return _as_drawn(drawn, job, setup)
+    table = threaded(part.turned, inside=False, units=job.units, place=where)
+    pieces = _with_edges(table.pieces, part.edge, setup)
     segments = half_profile(pieces, units=job.units, place=where)
     length = sum(piece.length for piece in pieces)
     least = min(min(piece.start, piece.end) for piece in pieces)
-    return Outside(segments, length, least, pieces)
+    return Outside(segments, length, least, pieces, forms=table.forms)
 
 
-def _with_edges(pieces: Sequence[Piece], edge: float, setup: TurnSetup) -> tuple[Piece, ...]:
+def _with_edges(
+    pieces: Sequence[Piece], edge: float, setup: TurnSetup | JawSetup
+) -> tuple[Piece, ...]:
     """The pieces, their sharp edges broken by the job's default, and the one that is parted off
     by what is asked for that."""
-    far = (-1 if setup.end == "A" else 0) % len(pieces)
     asked = [edge] * len(pieces)
-    if setup.part_off is not None:
-        asked[far] = setup.part_off.edge
+    if isinstance(setup, TurnSetup) and setup.part_off is not None:
+        asked[(-1 if setup.end == "A" else 0) % len(pieces)] = setup.part_off.edge
     return tuple(
         piece if piece.chamfer or piece.rounding else replace(piece, chamfer=own)
         for piece, own in zip(pieces, asked, strict=True)
     )
 
 
-# --- a drawing -----------------------------------------------------------------------------------
-
-
-def _drawn(job: Job, setup: TurnSetup, file: FilePath, tolerance: Tolerance) -> Outside:
-    part = job.part
-    found = read_half_profile(
-        file,
-        shown=str(FilePath(job.file).parent / file.name),
-        layer=part.layer,
-        units=part.drawing_units,
-        tolerance=tolerance,
-        axis=part.axis,
-        end_a=part.end_a,
-    )
-    notes = list(found.notes)
-    if part.edge > 0:
+def _as_drawn(found: HalfDrawing, job: Job, setup: TurnSetup | JawSetup) -> Outside:
+    notes = [*found.notes, AS_DRAWN]
+    if job.part.edge > 0:
         notes.append("part.edge breaks no edges of a half profile: they are cut as drawn")
-    if setup.part_off is not None and setup.part_off.edge > 0:
+    if isinstance(setup, TurnSetup) and setup.part_off is not None and setup.part_off.edge > 0:
         notes.append("part_off.edge breaks no edge of a half profile: it is cut as drawn")
     least = min(2 * _radius(segment) for segment in found.profile)
     return Outside(found.profile, found.length, least, (), tuple(notes))
@@ -98,35 +92,6 @@ def _radius(segment: Segment) -> float:
     _, low, _, high = Path((segment,)).box
     dips = isinstance(segment, Arc) and low < min(segment.start[1], segment.end[1]) - _NEAR
     return low if dips else high
-
-
-def _check_bore(outside: Outside, job: Job, tolerance: Tolerance) -> None:
-    """Raise InputError for a bore that is too long for the part or breaks out of it; of a table
-    the job's own rules say so."""
-    say, rows, faults = job.units.say, stretches(job.part.bore), FaultList()
-    if not rows:
-        return
-    deep, place = rows[-1].end, place_of(job, "part.bore")
-    if deep > outside.length + _NEAR:
-        what = f"the bore is {say(deep)} long, and the part only {say(outside.length)}"
-        faults.add(what, place, "make it shorter")
-        faults.raise_if_any()
-    segments = outside.segments
-    (first, last), end = (segments[0].start, segments[-1].end), outside.length
-    down = (Line(last, (end, 0.0)), Line((end, 0.0), (0.0, 0.0)), Line((0.0, 0.0), first))
-    solid = Path((*segments, *(one for one in down if one.start != one.end)))
-    bodies = [Region(solid if solid.area > 0 else solid.reversed())]
-    for row in rows:
-        corners: list[Point] = [
-            (row.begin, 0.0),
-            (min(row.end, end), 0.0),
-            (min(row.end, end), row.last + _WALL),
-            (row.begin, row.first + _WALL),
-        ]
-        if difference([Region(polygon(corners))], bodies, tolerance):
-            place = place_of(job, f"part.bore[{row.number}]")
-            faults.add("the bore is as wide as the part is there", place, "make it smaller")
-    faults.raise_if_any()
 
 
 def _check_lengths(length: float, job: Job, setup: TurnSetup) -> None:

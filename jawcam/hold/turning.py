@@ -5,7 +5,8 @@ Half sections lie in the plane of Z and X (a radius): Z 0 at the finished face o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from jawcam.errors import FaultList, Place
@@ -13,6 +14,8 @@ from jawcam.geometry.combine import difference, intersection, union
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Region, Segment, polygon, to_bulges
 from jawcam.geometry.tidy import tidied
 from jawcam.hold.chucked import chuck_words, jaw_face, keep_off
+from jawcam.hold.thread_room import tight
+from jawcam.hold.threaded import Threaded, thread_words, threaded, threads_of
 from jawcam.hold.turn_target import Thread, TurnTarget
 from jawcam.hold.turned_bore import Drill, bore_outline, drill_of, hollows
 from jawcam.hold.turned_outside import Outside, outside_of
@@ -20,8 +23,6 @@ from jawcam.job.model import Job
 from jawcam.job.places import place_in_setup, place_of
 from jawcam.job.turn_model import TurnSetup
 from jawcam.part.piece import Piece
-from jawcam.part.table import stretches
-from jawcam.part.threads import ThreadError, thread_of
 from jawcam.tolerance import Tolerance
 
 __all__ = ["Chucked", "half_section", "hold_turned"]
@@ -34,12 +35,13 @@ practice, no source)."""
 @dataclass(frozen=True)
 class Chucked:
     """The target, plain, for all; its half sections as exact lines and arcs, for the planner;
-    length: of the part, mm."""
+    length: of the part, mm; bore: its stretches as they are bored, none while it is solid."""
 
     target: TurnTarget
     finished: Region
     stock: Region
     length: float = 0.0
+    bore: tuple[Piece, ...] = ()
 
 
 def half_section(
@@ -71,11 +73,12 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
     def where(key: str = "") -> Place:
         return place_in_setup(job, setup, key)
 
-    part, faults = job.part, FaultList()
+    faults = FaultList()
     outside = outside_of(job, setup, tolerance)
     before = _turned_before(job, setup)
     bored = any(one is not None and _bores(one) for one in (setup, before))
-    bore = part.bore if bored else ()
+    hollow = _hollow(job)
+    bore = hollow.pieces if bored else ()
     whole = Region(Path(half_section(outside, bore, free=setup.end, drill=drill_of(job))))
     length = outside.length
     back = 0.0 if before is not None else setup.stock.allowance
@@ -84,12 +87,14 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
     run_out = RUN_OUT + (_parting_width(job, setup) if setup.part_off else 0.0)
     limit = max(reach - run_out, front_of_jaws + OFF_JAWS)
     faults.raise_if_any()
-    made = part.bore if before is not None and _bores(before) else ()
+    made = bore if before is not None and _bores(before) else ()
     stock = _stock(whole, setup, length, back, before, made, tolerance)
     _check_stock(whole, job, setup, faults, where)
     faults.raise_if_any()
-    threads = tuple(_threads(outside.pieces, length, setup.end, limit, job, faults))
-    _refuse_bore_threads(bore, job, faults)
+    around = Threaded(outside.pieces, outside.forms)
+    threads = [*_threads(around, whole, setup, job, faults, limit)]
+    if _bores(setup) and not made:
+        threads += _threads(hollow, whole, setup, job, faults)
     faults.raise_if_any()
     target = TurnTarget(
         name=setup.name,
@@ -99,7 +104,7 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
         stock=to_bulges(stock.outer),
         limit=limit,
         finished_to=reach,
-        threads=threads,
+        threads=tuple(threads),
         keep_off=tuple(keep_off(setup, stock, front_of_jaws)),
         tools=job.turners,
         work_offset=setup.work_offset,
@@ -109,9 +114,38 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
         notes=(
             *outside.notes,
             *chuck_words(setup, -front_of_jaws, outside.least, job.units),
+            *(thread_words(one, job.units) for one in threads),
         ),
     )
-    return Chucked(target, whole, stock, length)
+    return Chucked(target, whole, stock, length, tuple(bore))
+
+
+def _threads(
+    table: Threaded,
+    whole: Region,
+    setup: TurnSetup,
+    job: Job,
+    faults: FaultList,
+    limit: float = -math.inf,
+) -> Iterator[Thread]:
+    """The threads of a table in front of `limit`; those without room to run out are noted."""
+    for number, thread in threads_of(table, -whole.outer.box[0], free=setup.end):
+        if min(thread.start, thread.end) < limit - 1e-9:
+            continue
+        yield thread
+        wrong = tight(whole, thread, job.units)
+        if wrong is not None:
+            key = f"part.{'bore' if table.inside else 'turned'}[{number}].thread"
+            faults.add(wrong[0], place_of(job, key), wrong[1])
+
+
+def _hollow(job: Job) -> Threaded:
+    """The bore, what has a thread as wide as that wants it. Raises InputError."""
+
+    def where(key: str) -> Place:
+        return place_of(job, f"part.{key}")
+
+    return threaded(job.part.bore, inside=True, units=job.units, place=where)
 
 
 def _placed(segment: Segment, length: float, free: str) -> Segment:
@@ -234,51 +268,3 @@ def _check_stock(
             where("stock.dia"),
             f"take stock of {say(2 * widest)} or more",
         )
-
-
-def _refuse_bore_threads(bore: Sequence[Piece], job: Job, faults: FaultList) -> None:
-    for number, piece in enumerate(bore, 1):
-        if piece.thread:
-            faults.add(
-                "a thread in a bore is not turned by this version",
-                place_of(job, f"part.bore[{number}].thread"),
-                "leave it out here, give the bore its core diameter, and tap it",
-            )
-
-
-def _threads(
-    pieces: Sequence[Piece],
-    length: float,
-    free: str,
-    limit: float,
-    job: Job,
-    faults: FaultList,
-) -> list[Thread]:
-    """The threads in front of `limit`, their ends as Z."""
-    found = []
-    for row in stretches(pieces):
-        if not row.piece.thread:
-            continue
-        try:
-            size = thread_of(row.piece.thread)
-        except ThreadError as error:
-            where = place_of(job, f"part.turned[{row.number}].thread")
-            faults.add(error.what, where, error.mend)
-            continue
-        ends = [-row.begin, -row.end] if free == "A" else [row.end - length, row.begin - length]
-        if min(ends) < limit - 1e-9:
-            continue
-        radii = [row.first, row.last] if free == "A" else [row.last, row.first]
-        found.append(
-            Thread(
-                ends[0],
-                ends[1],
-                radii[0],
-                radii[1],
-                size.depth,
-                size.pitch,
-                size.starts,
-                designation=row.piece.thread,
-            )
-        )
-    return found

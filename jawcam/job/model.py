@@ -12,6 +12,7 @@ from jawcam.job.jaw_model import JawSetup
 from jawcam.job.part_model import Layer, Part
 from jawcam.job.turn_model import TurnSetup
 from jawcam.tools.cutter import Cutter
+from jawcam.tools.machine import Machine
 from jawcam.tools.turner import Turner
 from jawcam.units import Units
 
@@ -217,15 +218,6 @@ class Datum:
     y: Literal["front", "front face", "mid gap", "back face", "back"] = "mid gap"
     z: Literal["top", "bottom"] = "top"
     shift: tuple[float, float, float] = (0.0, 0.0, 0.0)
-
-
-@dataclass(frozen=True)
-class Machine:
-    """What the machine can do; rapid in mm/min."""
-
-    max_rpm: float = 8000.0
-    max_feed: float = 5000.0
-    rapid: float = 10000.0
 
 
 @dataclass(frozen=True)

@@ -98,7 +98,7 @@ PART = (
     Key(
         "profile",
         "path",
-        "the file name of the drawing of a turned part's half profile; its threads can't be said",
+        "the file name of the drawing of a turned part's half profile, as drawn: it says no limits",
         '"spindle.dxf"',
         default=None,
     ),
@@ -161,4 +161,25 @@ MACHINE = (
     Key("max_rpm", "speed", "the highest spindle speed", "8000", limits=_SPEED),
     Key("max_feed", "feed", "the highest feed per minute", "5000", limits=FEED),
     Key("rapid", "feed", "the speed of rapid moves", "10000", limits=Limits(over=0, most=200000)),
+    Key(
+        "accel",
+        "acceleration",
+        "how fast its axes speed up and slow down",
+        "2000",
+        limits=Limits(over=0, most=100000),
+    ),
+    Key(
+        "corner",
+        "feed",
+        "how fast it runs round a square corner",
+        "200",
+        limits=Limits(least=0, most=100000),
+    ),
+    Key(
+        "tool_change",
+        "time",
+        "how long a tool change takes",
+        "10",
+        limits=Limits(least=0, most=3600),
+    ),
 )

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
-from jawcam.job.lookup import Broken, Rule, items, milled
+from jawcam.job.lookup import Broken, Rule, items
 from jawcam.job.places import path_words
 from jawcam.job.words import quoted
 from jawcam.units import Units
@@ -72,10 +72,6 @@ def _goes_with_profile(job: Values, _units: Units) -> Iterator[Broken]:
     if part.get("thickness") is not None:
         what = "a turned part is as high as its half profile is long"
         yield ("part", "thickness"), what, "leave it out"
-    for path, setup in milled(job):
-        if setup.get("cut") == "jaws":
-            what = "no jaws can be cut for a half profile, it is for the lathe"
-            yield (*path, "cut"), what, "give the part as a table (turned) for jaws"
 
 
 def _goes_with_outline(job: Values, _units: Units) -> Iterator[Broken]:

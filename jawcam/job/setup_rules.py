@@ -50,7 +50,7 @@ def _together(job: Values, _units: Units) -> Iterator[Broken]:
 
 def _lie(job: Values, _units: Units) -> Iterator[Broken]:
     part = job.get("part", {})
-    if part.get("turned", True):
+    if part.get("turned", True) or part.get("profile", True):
         return
     for path, setup in items(job, "setup"):
         if setup.get("hold", {}).get("lie"):

@@ -58,6 +58,7 @@ _METRIC: Mapping[KeyKind, str] = {
     **dict.fromkeys(("length", "diameter", "fit", "feed per turn"), "mm"),
     **dict.fromkeys(("feed", "drill feed"), "mm/min"),
     "surface speed": "m/min",
+    "acceleration": "mm/s2",
 }
 
 
@@ -88,8 +89,8 @@ def _broken(number: float, key: Key, units: Units) -> str:
 def _say(number: float, kind: KeyKind, units: Units) -> str:
     """Say a number in mm, degrees, minutes, N and N m in the job's units."""
     mark = "in" if units is Units.INCH else "mm"
-    if kind in ("length", "feed", "feed per turn"):
-        per = {"feed": "/min", "feed per turn": " per turn"}.get(kind, "")
+    if kind in ("length", "feed", "feed per turn", "acceleration"):
+        per = {"feed": "/min", "feed per turn": " per turn", "acceleration": "/s2"}.get(kind, "")
         return f"{units.from_mm(number):.6g} {mark}{per}"
     if kind == "surface speed" and units is Units.INCH:
         return f"{units.from_mm(number * 1000) / 12:.6g} ft/min"
@@ -102,6 +103,7 @@ _MARKS: Mapping[KeyKind, str] = {
     "surface speed": " m/min",
     "force": " N",
     "torque": " N m",
+    "time": " s",
 }
 
 

@@ -80,6 +80,9 @@ flute_len = 20
 #max_rpm = 8000
 #max_feed = 5000
 #rapid = 10000
+#accel = 2000                       # per second each second; this and what follows for the time
+#corner = 200                       # how fast it runs round a square corner
+#tool_change = 10                   # seconds
 
 """
 
@@ -210,6 +213,8 @@ turned = [                          # end A first
     { dia = 16, len = 20, limits = [-0.006, -0.017] },
     { dia = 12, len = 8, chamfer = 0.5 },
 ]
+# The half profile may be drawn in place of `turned`, without its limits and threads:
+# profile = "spindle.dxf"           # the drawing, beside this file
 #bore = [ { dia = 5, len = 60 } ]   # from end A
 #edge = 0.2                         # how far the part's edges are broken
 

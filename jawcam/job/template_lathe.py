@@ -22,7 +22,7 @@ turned = [                          # end A first
     { dia = [28, 26], len = 6 },                    # a taper
     { dia = 24, len = 12, chamfer = 0.5 },
 ]
-# The half profile may be drawn, without its threads, in place of `turned`:
+# The half profile may be drawn in place of `turned`, without its limits and threads:
 # profile = "bush.dxf"              # the drawing, beside this file
 # axis = "y = 0"                    # or the layer of its line, if the drawing leaves it open
 # end_a = "left"                    # or "right"

@@ -7,19 +7,14 @@ from collections.abc import Iterator
 
 from jawcam.job.check import Values
 from jawcam.job.lookup import Broken, Rule, items
-from jawcam.job.thread import is_inside, majors
+from jawcam.part.piece import Piece
+from jawcam.part.thread_form import ThreadFitError, form_of
+from jawcam.part.threads import ThreadError
 from jawcam.units import Units
 
 __all__ = ["TURNED_RULES"]
 
 _NEAR = 1e-6  # mm; what arithmetic leaves between sizes that are meant to be the same
-_THREAD_OFF = 0.02  # mm; how far a diameter may be rounded from that of its thread
-
-
-_OTHER_CLASS = {
-    "outside": "give it the class of an outside thread, such as 6g or 2A",
-    "inside": "give it the class of an inside thread, such as 6H or 2B",
-}
 
 
 def _pieces(job: Values) -> Iterator[tuple[tuple[str | int, ...], Values]]:
@@ -56,29 +51,21 @@ def _limits(job: Values, _units: Units) -> Iterator[Broken]:
 
 def _threads(job: Values, units: Units) -> Iterator[Broken]:
     for path, piece in _pieces(job):
-        thread, place = piece.get("thread"), (*path, "thread")
-        if thread is None:
+        if piece.get("thread") is None or not ("dia" in piece and "len" in piece):
             continue
-        inside = is_inside(thread)
-        if inside is not None and inside is not ("bore" in path):
-            what = f"{thread} is a thread {'inside a bore' if inside else 'on the outside'}"
-            yield place, what, _OTHER_CLASS["outside" if inside else "inside"]
-        if _taper(piece):
-            yield (
-                place,
-                "a taper has no thread, only a cylinder has",
-                "leave it out, or give one dia",
-            )
-        elif "dia" in piece:
-            found = [major for major in majors(thread) if _fits(major, piece)]
-            if not found:
-                sizes = " or ".join(units.say(major) for major in majors(thread))
-                what = f"the major diameter of {thread} is {sizes}"
-                yield (*path, "dia"), what, "give it as dia, or name another thread"
+        try:
+            form_of(_plain(piece), inside="bore" in path, units=units)
+        except ThreadFitError as misfit:
+            yield (*path, misfit.key), misfit.what, misfit.mend
+        except ThreadError:
+            pass  # its limits, which are told where it is cut
 
 
-def _fits(major: float, piece: Values) -> bool:
-    return bool(abs(major - piece["dia"][0]) <= _THREAD_OFF + _NEAR)
+def _plain(piece: Values) -> Piece:
+    """A stretch as far as its thread is concerned."""
+    start, end = piece["dia"]
+    limits, thread = piece.get("limits"), piece["thread"]
+    return Piece(start, end, piece["len"], limits=limits, thread=thread)
 
 
 def _lengths(pieces: list[Values]) -> list[float]:
@@ -100,17 +87,36 @@ def _bore_length(job: Values, units: Units) -> Iterator[Broken]:
 
 
 def _bore_inside(job: Values, units: Units) -> Iterator[Broken]:
-    outside = list(_spans(_sound(job, "turned")))
+    outside = [
+        (low, high, _to_root(piece, units, inside=False), piece)
+        for low, high, piece in _spans(_sound(job, "turned"))
+    ]
     for number, (begin, end, hole) in enumerate(_spans(_sound(job, "bore")), 1):
-        for low, high, piece in outside:
+        wide = _to_root(hole, units, inside=True)
+        for low, high, dia, piece in outside:
             ends = max(begin, low), min(end, high)
             if ends[1] - ends[0] <= _NEAR:
                 continue
-            around = [_dia_at(piece, low, z) for z in ends]
-            if any(_dia_at(hole, begin, z) >= dia for z, dia in zip(ends, around, strict=True)):
-                what = f"the bore is as wide as the part is there, {units.say(min(around))}"
+            around = [_between(dia, low, high, z) for z in ends]
+            bored = [_between(wide, begin, end, z) for z in ends]
+            if any(one >= other for one, other in zip(bored, around, strict=True)):
+                root = ", threads counted" if hole.get("thread") or piece.get("thread") else ""
+                what = f"the bore is as wide as the part is there, {units.say(min(around))}{root}"
                 yield ("part", "bore", number, "dia"), what, "make it smaller, or shorter"
                 break
+
+
+def _to_root(piece: Values, units: Units, *, inside: bool) -> tuple[float, float]:
+    """The diameters at both ends of a stretch; across the roots where it has a thread."""
+    start, end = piece["dia"]
+    if not piece.get("thread"):
+        return start, end
+    try:
+        form = form_of(_plain(piece), inside=inside, units=units)
+    except (ThreadFitError, ThreadError):
+        return start, end  # which is told elsewhere
+    off = 2 * form.depth if inside else -2 * form.depth
+    return form.first + off, form.last + off
 
 
 def _spans(pieces: list[Values]) -> Iterator[tuple[float, float, Values]]:
@@ -121,9 +127,9 @@ def _spans(pieces: list[Values]) -> Iterator[tuple[float, float, Values]]:
         begin += piece["len"]
 
 
-def _dia_at(piece: Values, begin: float, z: float) -> float:
-    start, end = piece["dia"]
-    return float(start + (end - start) * (z - begin) / piece["len"])
+def _between(dia: tuple[float, float], begin: float, end: float, z: float) -> float:
+    start, last = dia
+    return start + (last - start) * (z - begin) / (end - begin)
 
 
 def _breaks(job: Values, units: Units) -> Iterator[Broken]:

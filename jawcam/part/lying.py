@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
-from jawcam.errors import Place
 from jawcam.geometry.flatten import polyline
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment, polygon
 from jawcam.geometry.tidy import tidied
-from jawcam.part.piece import Piece
-from jawcam.part.profile import check_turned, half_profile, idle_breaks
+from jawcam.part.half import HalfProfile
+from jawcam.part.half_faults import LEAN
 from jawcam.part.solid import Slab, Slice, Solid
-from jawcam.part.table import thread_remarks
-from jawcam.units import Units
 
 __all__ = ["lying"]
 
@@ -24,24 +21,15 @@ _STRIP = 0.01  # mm; half the width that a line of contact is drawn with
 _LEVELS = 12  # of each half of the widest place; of thinner cylinders half as many
 
 
-def lying(
-    pieces: Sequence[Piece],
-    bore: Sequence[Piece],
-    *,
-    units: Units,
-    place: Callable[[str], Place],
-) -> Solid:
+def lying(half: HalfProfile) -> Solid:
     """A turned part on its side, its axis along X through the origin, the middle of its length
     at X 0, end A at the left.
 
     Its one slab is its silhouette, all broken edges in it, from the underside to the largest
     diameter. Upright walls meet the part at the height of its axis only, so that it must sit as
-    deep as its largest radius. The bore is not shown. place: makes the
-    place of a piece from its key, such as ``turned[2]`` or ``bore[1]``. Raises InputError with
-    every break that has no room and every place where the bore breaks out.
+    deep as its largest radius. The bore is not shown.
     """
-    check_turned(pieces, bore, units=units, place=place)
-    profile = half_profile(pieces, units=units, place=place)
+    profile = half.exact
     outline = _silhouette(profile)
     radius = Path(profile).box[3]
     return Solid(
@@ -51,7 +39,7 @@ def lying(
         slices=_slices(profile, radius),
         least_depth=radius,
         lying=_rests(profile, radius),
-        notes=(*idle_breaks(pieces), *(text for _, _, text in thread_remarks(pieces))),
+        notes=(*half.notes, *(text for _, _, text in half.remarks)),
     )
 
 
@@ -59,8 +47,12 @@ def _rests(profile: Sequence[Segment], radius: float) -> tuple[float, float]:
     """The X from the first to the last place of the largest diameter."""
     middle = profile[-1].end[0] / 2
     points = [point for segment in profile for point in (segment.start, segment.end)]
-    points += [(s.centre[0], s.centre[1] + s.radius) for s in profile if isinstance(s, Arc)]
-    ends = [z for z, r in points if abs(r - radius) <= _HAIR]
+    points += [
+        (s.centre[0], s.centre[1] + s.radius)
+        for s in profile
+        if isinstance(s, Arc) and not s.ccw and s.start[0] <= s.centre[0] <= s.end[0]
+    ]
+    ends = [z for z, r in points if abs(r - radius) <= LEAN]
     return min(ends) - middle, max(ends) - middle
 
 
@@ -99,22 +91,35 @@ def _slices(profile: Sequence[Segment], radius: float) -> tuple[Slice, ...]:
     """Sections from the underside up. Where a cylinder begins, there are two at one height."""
     rim = _rim(profile, profile[-1].end[0] / 2)
     widest = max(r for _, r in rim)  # of the polyline, a hair less than the radius of a bulge
-    flat = {seg.start[1] for seg in profile if abs(seg.start[1] - seg.end[1]) <= _HAIR}
+    # touched in a line, or where it is widest
+    flat = _apart([widest, *(max(s.start[1], s.end[1]) for s in profile if _is_flat(s))])
     between = {
         r * math.cos(math.pi / 2 * k / _LEVELS)
-        for r in {*flat, widest}
+        for r in flat
         for k in range(1, _LEVELS, 1 if r == widest else 2)
     }
     below: list[Slice] = []
-    for off in sorted(flat | between | {widest}, reverse=True):
+    for off in sorted(flat | between, reverse=True):
         height = radius * (1 - off / widest)
         if off in flat and off < widest:
             below.append(Slice(height, _sections(rim, off)))
-        lines = off in flat or off == widest
-        at = math.sqrt(max(off**2 - _STRIP**2, 0.0)) if lines else off
+        at = math.sqrt(max(off**2 - _STRIP**2, 0.0)) if off in flat else off
         below.append(Slice(height, _sections(rim, at)))
     above = [Slice(2 * radius - one.height, one.outlines) for one in reversed(below)]
     return (*below, Slice(radius, _sections(rim, 0.0)), *above)
+
+
+def _is_flat(segment: Segment) -> bool:
+    return isinstance(segment, Line) and abs(segment.start[1] - segment.end[1]) <= LEAN
+
+
+def _apart(radii: Sequence[float]) -> set[float]:
+    """The radii without those that differ from a larger one by no more than drawings do."""
+    kept: list[float] = []
+    for radius in sorted(radii, reverse=True):
+        if not kept or kept[-1] - radius > LEAN:
+            kept.append(radius)
+    return set(kept)
 
 
 def _rim(profile: Sequence[Segment], middle: float) -> list[Point]:

@@ -12,7 +12,7 @@ from jawcam.part.piece import Piece
 from jawcam.part.table import Stretch, bore_faults, stretches
 from jawcam.units import Units
 
-__all__ = ["check_turned", "end_breaks", "half_profile", "idle_breaks"]
+__all__ = ["check_turned", "half_profile", "idle_breaks"]
 
 _HAIR = 1e-9  # mm; nothing is drawn that is shorter
 _NEAR = 0.002  # mm; the most that a size may lose by being told in rounded figures
@@ -79,19 +79,6 @@ def idle_breaks(pieces: Sequence[Piece]) -> tuple[str, ...]:
         for kind, size in [_break(stretch.piece)]
         if size and not any(corner.breakable(kind) for corner in corners)
     )
-
-
-def end_breaks(pieces: Sequence[Piece]) -> tuple[float, float]:
-    """How far the rims of end A and of end B are broken: along the axis or down the face, whichever
-    is less, in mm."""
-    row = list(_cornered(pieces))
-    (first, corner_a, _), (last, _, corner_b) = row[0], row[-1]
-    return _least_leg(first.piece, corner_a), _least_leg(last.piece, corner_b)
-
-
-def _least_leg(piece: Piece, corner: _Corner) -> float:
-    kind, size = _break(piece)
-    return size * min(corner.legs(kind))
 
 
 # --- corners ---------------------------------------------------------------------------------

@@ -136,6 +136,11 @@ class ThreadSize:
         return self.series == "M"
 
     @property
+    def flanks(self) -> float:
+        """Degrees between its flanks (ISO 68-1, ASME B1.1)."""
+        return 60.0
+
+    @property
     def lead(self) -> float:
         """How far a nut goes in one turn."""
         return self.starts * self.pitch

@@ -3,68 +3,45 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
-from jawcam.errors import Place
-from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment, circle
-from jawcam.part.piece import Piece
-from jawcam.part.profile import check_turned, end_breaks, half_profile, idle_breaks
+from jawcam.geometry.shapes import Arc, Line, Path, Segment, circle
+from jawcam.part.half import BREAK, HalfProfile
+from jawcam.part.half_faults import LEAN
 from jawcam.part.solid import Remark, Slab, Slice, Solid
 from jawcam.part.steps import stands_off, stops
-from jawcam.part.table import stretches, thread_remarks
 from jawcam.units import Units
 
-__all__ = ["BREAK", "standing"]
+__all__ = ["standing"]
 
-BREAK = 1.0
-"""mm; chamfers and rounds up to this size are edge breaks that a wall goes straight past (common
-practice, no source)."""
-
-_HAIR = 1e-9  # mm; thinner discs, and steps of less, are none
 _POINT = 0.001  # mm; the radius that the tip of a cone is drawn with
 _SLICES = 8  # of a round
 
 
-def standing(
-    pieces: Sequence[Piece],
-    bore: Sequence[Piece],
-    *,
-    step: float,
-    units: Units,
-    place: Callable[[str], Place],
-) -> Solid:
+def standing(half: HalfProfile, *, step: float, units: Units) -> Solid:
     """A turned part on its end B, end A up, its axis through the origin.
 
-    Each cylinder is one disc. Tapers, and chamfers and rounds larger than `BREAK`, are discs that
-    contain them and whose corners stand at most `step` mm off them (step > 0). The slices are of
-    the true shape. Of the bore only its largest circle is shown. place: makes the
-    place of a piece from its key, such as ``turned[2]`` or ``bore[1]``. Raises InputError with
-    every break that has no room and every place where the bore breaks out.
+    Each cylinder is one disc. Tapers and rounds, chamfers larger than edge breaks among them, are
+    discs that contain them and whose corners stand at most `step` mm off them (step > 0). The
+    slices are of the true shape. Of the bore only its largest circle is shown.
     """
-    check_turned(pieces, bore, units=units, place=place)
-    exact = half_profile(pieces, units=units, place=place)
-    coarse = half_profile(pieces, units=units, place=place, beyond=BREAK)
-    widths = [radius for one in stretches(bore) for radius in (one.first, one.last)]
-    break_a, break_b = end_breaks(pieces)
-    length = sum(piece.length for piece in pieces)
+    slabs = _slabs(half.plain, step)
+    length = half.length
     return Solid(
-        slabs=_slabs(coarse, step),
-        silhouette=(circle((0, 0), Path(exact).box[3]),),
-        holes=(circle((0, 0), max(widths), ccw=False),) if widths else (),
-        slices=_slices(exact),
-        broken_below=_left_broken(break_b, pieces[-1], stops(coarse[-1], step)[-2:]),
-        broken_above=_left_broken(break_a, pieces[0], stops(coarse[0], step)[:2]),
+        slabs=slabs,
+        silhouette=(circle((0, 0), Path(half.exact).box[3]),),
+        holes=(circle((0, 0), half.bore / 2, ccw=False),) if half.bore else (),
+        slices=_slices(half.exact),
+        broken_below=_left_free([one.reversed() for one in reversed(half.exact)], slabs[0]),
+        broken_above=_left_free(half.exact, slabs[-1]),
         remarks=(
-            *_stepping(coarse, step, units),
-            *(
-                Remark(length - end, length - begin, text)
-                for begin, end, text in thread_remarks(pieces)
-            ),
+            *_stepping(half.plain, step, units),
+            *(Remark(length - end, length - begin, text) for begin, end, text in half.remarks),
         ),
         notes=(
-            *([_passed(units)] if exact != coarse else []),
-            *idle_breaks(pieces),
-            *(["the bore is shown, not cut"] if bore else []),
+            *([_passed(units)] if half.exact != half.plain else []),
+            *half.notes,
+            *(["the bore is shown, not cut"] if half.bore else []),
         ),
     )
 
@@ -76,11 +53,11 @@ def _slabs(profile: Sequence[Segment], step: float) -> tuple[Slab, ...]:
     for segment in reversed(profile):
         for (_, r0), (z, r1) in itertools.pairwise(reversed(stops(segment, step))):
             top, radius = length - z, max(r0, r1)
-            if top - (rows[-1][0] if rows else 0.0) <= _HAIR:
-                continue
-            if rows and abs(rows[-1][1] - radius) <= _HAIR:
-                radius = max(radius, rows.pop()[1])
-            rows.append((top, radius))
+            thin = top - (rows[-1][0] if rows else 0.0) <= LEAN  # a shoulder, which may lean
+            if rows and abs(rows[-1][1] - radius) <= LEAN:
+                rows[-1] = (top, max(radius, rows[-1][1]))
+            elif not thin:
+                rows.append((top, radius))
     rows[-1] = (length - profile[0].start[0], rows[-1][1])
     bottoms = (0.0, *(top for top, _ in rows))
     return tuple(
@@ -101,13 +78,26 @@ def _slices(profile: Sequence[Segment]) -> tuple[Slice, ...]:
     return tuple(Slice(length - z, (circle((0, 0), max(r, _POINT)),)) for z, r in points)
 
 
-def _left_broken(size: float, piece: Piece, lowest: Sequence[Point]) -> float:
-    """What a break of the part's end leaves free under the rim of the outermost disc: all of it,
-    or a step of it if it is stepped. lowest: the stops of that step."""
-    if size and max(piece.chamfer, piece.rounding) > BREAK:
-        (z0, r0), (z1, r1) = lowest
-        return min(abs(z1 - z0), abs(r1 - r0))
-    return size
+def _left_free(profile: Sequence[Segment], disc: Slab) -> float:
+    """What the part leaves free under the rim of its outermost disc, along the axis or down the
+    face, whichever is less. profile: begins at that end."""
+    (begin, rim), radius = profile[0].start, disc.outlines[0].box[2]
+    reached = next((z for one in profile for z in _reaching(one, radius)), None)
+    down = max(radius - rim, 0.0)
+    return down if reached is None else min(down, abs(reached - begin))
+
+
+def _reaching(one: Segment, radius: float) -> Iterator[float]:
+    """Where a piece of the profile first has a radius; nowhere if it stays below it."""
+    (z, r), (z1, r1) = one.start, one.end
+    if Path((one,)).box[3] < radius - LEAN:
+        return
+    if r >= radius - LEAN:
+        yield z
+    elif isinstance(one, Arc):
+        yield z1 if r1 >= radius - LEAN else one.centre[0]
+    else:
+        yield z + (z1 - z) * min((radius - r) / (r1 - r), 1.0)
 
 
 def _stepping(profile: Sequence[Segment], step: float, units: Units) -> Iterator[Remark]:
@@ -115,13 +105,14 @@ def _stepping(profile: Sequence[Segment], step: float, units: Units) -> Iterator
     length = profile[-1].end[0]
     for segment in profile:
         (z0, r0), (z1, r1) = segment.start, segment.end
-        if isinstance(segment, Line) and (abs(z1 - z0) <= _HAIR or abs(r1 - r0) <= _HAIR):
+        if isinstance(segment, Line) and min(abs(z1 - z0), abs(r1 - r0)) <= LEAN:
             continue
         points = stops(segment, step)
         count = len(points) - 1
         name = f"the taper from {units.say(2 * r0)} to {units.say(2 * r1)} diameter"
         if isinstance(segment, Arc):
-            name = f"the round of {units.say(segment.radius)} at {units.say(2 * max(r0, r1))}"
+            kind = "hollow round" if segment.ccw else "round"
+            name = f"the {kind} of {units.say(segment.radius)} at {units.say(2 * max(r0, r1))}"
         told = (
             f"{name} is taken as {count} {'step' if count == 1 else 'steps'}, "
             f"at most {units.say(stands_off(segment, points))} off it"

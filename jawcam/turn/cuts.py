@@ -6,18 +6,16 @@ from collections.abc import Iterator
 from functools import partial
 
 from jawcam.geometry.narrow import Narrow
-from jawcam.hold.turn_target import Thread, TurnLeft
+from jawcam.hold.turn_target import TurnLeft
 from jawcam.part.table import stretches
 from jawcam.turn.face import Facing, finish_face, rough_face
 from jawcam.turn.finish import Finishing, finish
 from jawcam.turn.groove import cut_groove
 from jawcam.turn.groove_plan import GrooveCut
-from jawcam.turn.infeed import even_chips, passes_for
-from jawcam.turn.left import grooves, too_round, valley
+from jawcam.turn.left import check_no_relief, grooves, too_round, valley
 from jawcam.turn.operation import TurnOperation
 from jawcam.turn.part_off import PartOff, part_off
 from jawcam.turn.rough import Roughing, rough
-from jawcam.turn.thread import ThreadCutting, cut_thread
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.work import Driven, TurnWork
 
@@ -27,10 +25,10 @@ __all__ = [
     "grooving",
     "parting_off",
     "roughing",
-    "threading",
 ]
 
 NO_TOOL = "no tool given reaches into it"
+CENTRE = "the tailstock's centre stands there: face the rest without it"
 OTHER_END = "it lies at the limit, on the far side of a collar: turn it from the other end"
 
 
@@ -65,14 +63,11 @@ def finishing(work: TurnWork) -> Iterator[TurnOperation]:
     """The end's face and then the outside, once along the profile."""
     driven, asked = _finisher(work), work.setup.finish
     hole, speed = work.setup.stock.bore / 2, driven.inwards(work.free)
-    face = Facing(driven.speeds.feed, speed, hole=hole)
-    yield TurnOperation(
-        "finishing the face",
-        driven,
-        speed,
-        partial(_face, work=work, driven=driven, job=face, last=True),
-        tuple(driven.held_words("finishing the face", speed, hole)),
-    )
+    if work.setup.stock.allowance > 0 or not work.setup.chuck.tailstock:
+        face = Facing(driven.speeds.feed, speed, hole=hole)
+        cut = partial(_face, work=work, driven=driven, job=face, last=True)
+        notes = tuple(driven.held_words("finishing the face", speed, hole))
+        yield TurnOperation("finishing the face", driven, speed, cut, notes)
     job = Finishing(
         driven.speeds.feed, asked.compensation, driven.tool.offset or driven.tool.number
     )
@@ -87,6 +82,7 @@ def grooving(work: TurnWork) -> Iterator[TurnOperation]:
     for place in grooves(work, finisher):
         behind = place.region.outer.box[0] <= work.finished_to + 1e-6
         if tool is None or behind:
+            check_no_relief(work, place, inside=False)
             stays = partial(_stays, place=place, why=OTHER_END if behind else NO_TOOL)
             yield TurnOperation("", finisher, finisher.spindle(work.free), stays)
             continue
@@ -106,29 +102,6 @@ def grooving(work: TurnWork) -> Iterator[TurnOperation]:
             where=work.place,
         )
         yield TurnOperation("grooving", driven, speed, partial(_groove, cut=cut, work=work))
-
-
-def threading(work: TurnWork) -> Iterator[TurnOperation]:
-    """The threads, at a steady speed."""
-    for thread in work.held.target.threads:
-        asked = work.setup.thread
-        driven = work.driven(work.tool(asked.tool, "threading"), "threading")
-        passes = asked.passes or passes_for(thread.pitch)
-        cut = ThreadCutting(
-            tool=driven.tool,
-            depths=even_chips(thread.depth, passes),
-            spring=asked.spring,
-            flank=asked.flank,
-            run_out=_run_out(work, thread),
-            clearance=work.setup.clearance,
-            clear=work.free,
-            units=work.job.units,
-            place=work.place,
-        )
-        name = f"thread {thread.designation}"
-        yield TurnOperation(
-            name, driven, driven.steady(thread.first), partial(_thread, thread=thread, cut=cut)
-        )
 
 
 def parting_off(work: TurnWork) -> Iterator[TurnOperation]:
@@ -181,22 +154,16 @@ def _finisher(work: TurnWork) -> Driven:
     return work.driven(work.tool(asked.tool, "turning"), "turning", finish=True, feed=asked.feed)
 
 
-def _run_out(work: TurnWork, thread: Thread) -> float:
-    """How far a threading tool may run on behind a thread: half of an undercut there."""
-    root = min(thread.first, thread.last) - thread.depth
-    behind = [
-        (z, x) for z, x, _ in work.held.target.finished if z < min(thread.start, thread.end) - 1e-6
-    ]
-    deep = [z for z, x in behind if x > root + 1e-6]
-    return max((thread.end - max(deep, default=thread.end)) / 2, 0.0)
-
-
 def _face(
     trail: TurnTrail, work: TurnWork, driven: Driven, job: Facing, *, last: bool
 ) -> tuple[TurnLeft, ...]:
-    cut = finish_face if last else rough_face
-    cut(trail, work.piece, work.edge(driven.tool), job, work.tolerance)
-    return ()
+    edge, front = work.edge(driven.tool), work.setup.stock.allowance
+    if not last:
+        rough_face(trail, work.piece, edge, job, work.tolerance)
+        return ()
+    low = finish_face(trail, work.piece, edge, job, work.tolerance)
+    size = min(front, 2 * low)
+    return (TurnLeft(front / 2, low / 2, size, CENTRE),) if size > 0 else ()
 
 
 def _rough(trail: TurnTrail, work: TurnWork, driven: Driven, job: Roughing) -> tuple[TurnLeft, ...]:
@@ -218,11 +185,6 @@ def _groove(trail: TurnTrail, cut: GrooveCut, work: TurnWork) -> tuple[TurnLeft,
 
 def _stays(_trail: TurnTrail, place: Narrow, why: str) -> tuple[TurnLeft, ...]:
     return (TurnLeft(*place.at, place.size, why),)
-
-
-def _thread(trail: TurnTrail, thread: Thread, cut: ThreadCutting) -> tuple[TurnLeft, ...]:
-    cut_thread(trail, thread, cut)
-    return ()
 
 
 def _part(trail: TurnTrail, cut: PartOff) -> tuple[TurnLeft, ...]:

@@ -13,11 +13,15 @@ from jawcam.motion.moves import Compensate
 from jawcam.tolerance import Tolerance
 from jawcam.turn.edge import CuttingEdge, Workpiece
 from jawcam.turn.field import Field
-from jawcam.turn.guard import deliver
+from jawcam.turn.guard import deliver, in_front
 from jawcam.turn.reach import rounded_off
 from jawcam.turn.trail import TurnTrail
 
 __all__ = ["Finishing", "finish"]
+
+NEAR = 0.5
+"""mm in front of the work, and of a nose's radius, that a tool comes in by beside a tailstock's
+centre (common practice, no source)."""
 
 ROOMY = 1.02
 """Nose radii; how wide a hollow is made for a control to lead the nose through."""
@@ -37,21 +41,23 @@ def finish(
     trail: TurnTrail, work: Workpiece, edge: CuttingEdge, job: Finishing, tolerance: Tolerance
 ) -> None:
     """Finish the work in front of its limit, the end face left out. The tool comes in along the
-    extension of the profile's first piece, in the clear in front of the free end, and leaves
-    straight out at the limit. It begins and ends at the free radius in front of the work.
+    extension of the profile's first piece, in the clear in front of the free end (beside a
+    tailstock's centre nearer to it, from outside), and leaves straight out at the limit. It begins
+    and ends at the free radius in front of the work.
 
     With compensation left to the control, the motions hold the profile itself, between the two
     `Compensate`, its hollows as round as the nose. Raises InputError where the tool would touch
     what it must keep off.
     """
     field = Field.of(work, edge, tolerance)
+    near = any(in_front(region, work) for region in work.keep_off)
     nose = TurnTrail()
-    _along(nose, _Contour.of(field, edge.radius), job.feed, None)
+    _along(nose, _Contour.of(field, edge.radius, near=near), job.feed, None)
     if job.compensation == "worked out":
         deliver(nose, trail, work, edge, tolerance)
         return
     deliver(nose, TurnTrail(), work, edge, tolerance)  # to see what it would touch
-    contour = _Contour.of(field, 0.0)
+    contour = _Contour.of(field, 0.0, near=near)
     profile = TurnTrail()
     _along(profile, contour, job.feed, job.register)
     deliver(profile, trail, replace(work, keep_off=()), replace(edge, set_point=(0, 0)), tolerance)
@@ -60,21 +66,22 @@ def finish(
 @dataclass(frozen=True)
 class _Contour:
     """The profile, grown or as it is, as the tool feeds along it in the view. home: in front of
-    the work at the free radius; gap: longer than the nose's radius; lead: how far the tool may
-    come in, or go out, along the extension at the free end; ahead: whether that is where it
-    begins."""
+    the work at the free radius; front: the least Z at which the tool comes down beside the face;
+    gap: longer than the nose's radius; lead: how far the tool may come in, or go out, along the
+    extension at the free end; ahead: whether that is where it begins."""
 
     pieces: tuple[Segment, ...]
     home: Point
+    front: float
     gap: float
     lead: float
     ahead: bool
 
     @staticmethod
-    def of(field: Field, radius: float) -> _Contour:
+    def of(field: Field, radius: float, *, near: bool) -> _Contour:
         solid = field.keep_out() if radius else _followed(field)
         pieces = field.contour(solid, radius)
-        gap = lead = field.clearance + field.edge.radius
+        gap = lead = (NEAR if near else field.clearance) + field.edge.radius
         first, last = pieces[0], pieces[-1]
         if field.ahead:
             x, dx = first.start[1], tangent_at(first, first.start)[1]
@@ -83,7 +90,8 @@ class _Contour:
         if dx > 0 and not field.view.flip_x:
             lead = min(gap, x / dx)  # not past the axis
         home = (field.home[0], field.high - field.edge.radius + radius)
-        return _Contour(pieces, home, gap, lead, field.ahead)
+        front = field.front + gap if near else home[0]
+        return _Contour(pieces, home, front, gap, lead, field.ahead)
 
 
 def _followed(field: Field) -> tuple[Region, ...]:
@@ -109,7 +117,10 @@ def _from_free_end(path: TurnTrail, contour: _Contour, feed: float, register: in
     heading = tangent_at(first, first.start)
     back = contour.lead + (0.0 if register is None else contour.gap)
     begin = _on(first.start, heading, -back)
-    path.rapid(max(begin[0], contour.home[0]), begin[1])
+    front = max(begin[0], contour.front)
+    if front < contour.home[0]:
+        path.rapid(front, contour.home[1])
+    path.rapid(front, begin[1])
     path.feed(*begin, feed)
     if register is not None:
         path.add(Compensate("right", register))

@@ -7,6 +7,7 @@ from functools import partial
 
 from jawcam.errors import Fault, InputError
 from jawcam.hold.turn_target import TurnLeft
+from jawcam.turn.bar import check_bar
 from jawcam.turn.drill import AxisDrill, centre_axis, drill_axis
 from jawcam.turn.edge import Workpiece
 from jawcam.turn.finish import Finishing, finish
@@ -14,7 +15,7 @@ from jawcam.turn.left import too_round
 from jawcam.turn.operation import TurnOperation
 from jawcam.turn.rough import Roughing, rough
 from jawcam.turn.trail import TurnTrail
-from jawcam.turn.work import Driven, TurnWork
+from jawcam.turn.work import BESIDE, OVER, Driven, TurnWork
 
 __all__ = ["boring", "drilling"]
 
@@ -37,7 +38,7 @@ def drilling(work: TurnWork) -> Iterator[TurnOperation]:
             centre.steady((centre.tool.dia or 1.0) / 2),
             partial(_centre, cut=cut, drilled=dia),
         )
-    cut = _axis_drill(work, drill, deep + (1.0 if through else 0.0), asked.peck)
+    cut = _axis_drill(work, drill, deep + (OVER if through else 0.0), asked.peck)
     yield TurnOperation("drilling", drill, drill.steady(dia / 2), partial(_drill, cut=cut))
 
 
@@ -50,6 +51,7 @@ def boring(work: TurnWork) -> Iterator[TurnOperation]:
     if piece is None:
         what = "there is no hole for the boring tool to begin in"
         raise InputError(Fault(what, work.place, "drill it first, or give stock.bore"))
+    check_bar(work, driven.tool, bore=2 * (piece.free + BESIDE), room=0.0, deep=0.0)
     job = Roughing(
         depth=asked.depth or driven.speeds.depth,
         feed=driven.speeds.feed,

@@ -8,7 +8,7 @@ from functools import partial
 
 from jawcam.errors import Fault, InputError
 from jawcam.geometry.shapes import Region, from_bulges, polygon
-from jawcam.hold.bored import QUARTER, bored_radius, hold_bored, relief_of
+from jawcam.hold.bored import QUARTER, Bored, hold_bored
 from jawcam.hold.turn_target import TurnLeft
 from jawcam.job.jaw_model import JawSetup
 from jawcam.job.model import Job
@@ -27,9 +27,9 @@ from jawcam.turn.work import BESIDE, Driven, TurnWork
 __all__ = ["bored_work", "boring_passes", "jaw_lines"]
 
 
-def bored_work(job: Job, setup: JawSetup, tolerance: Tolerance) -> TurnWork:
+def bored_work(job: Job, setup: JawSetup, tolerance: Tolerance) -> tuple[TurnWork, Bored]:
     """The boring of a chuck's jaws as work like that at a part's end: the jaws are the part, and
-    speeds are for what they are made of. Raises InputError."""
+    speeds are for what they are made of; and what they are bored to. Raises InputError."""
     jaws = setup.jaws
     as_turned = TurnSetup(
         name=setup.name,
@@ -44,9 +44,9 @@ def bored_work(job: Job, setup: JawSetup, tolerance: Tolerance) -> TurnWork:
         clearance=setup.clearance,
         coolant=setup.coolant,
     )
-    held = hold_bored(job, setup)
+    bored = hold_bored(job, setup, tolerance)
     cut = replace(job, part=replace(job.part, material=jaws.material))
-    return TurnWork(cut, as_turned, held, tolerance)
+    return TurnWork(cut, as_turned, bored.held, tolerance), bored
 
 
 def jaw_lines(work: TurnWork, setup: JawSetup) -> tuple[str, ...]:
@@ -59,7 +59,7 @@ def jaw_lines(work: TurnWork, setup: JawSetup) -> tuple[str, ...]:
     )
 
 
-def boring_passes(work: TurnWork, setup: JawSetup) -> Iterator[TurnOperation]:
+def boring_passes(work: TurnWork, setup: JawSetup, bored: Bored) -> Iterator[TurnOperation]:
     """The bore, roughed and finished by one tool, and then the relief at its foot."""
     asked = setup.bore
     driven = work.driven(work.tool(asked.tool, "boring"), "boring", feed=asked.feed)
@@ -70,22 +70,24 @@ def boring_passes(work: TurnWork, setup: JawSetup) -> Iterator[TurnOperation]:
         leave_face=asked.leave_face,
         way=asked.way,
     )
-    piece = _plain(work, setup)
+    piece = _plain(work, setup, bored.radius)
     nose = work.edge(driven.tool).radius
-    foot = (piece.limit, bored_radius(work.job, setup)) if setup.groove is None else None
+    foot = (piece.limit, bored.radius) if setup.groove is None else None
     cut = partial(_bore, work=work, piece=piece, driven=driven, job=job, foot=foot)
     yield TurnOperation("boring the jaws", driven, driven.spindle(piece.free), cut)
     if setup.groove is not None:
-        yield _relieving(work, setup, piece, nose)
+        yield _relieving(work, setup, bored, piece, nose)
 
 
-def _relieving(work: TurnWork, setup: JawSetup, piece: Workpiece, nose: float) -> TurnOperation:
+def _relieving(
+    work: TurnWork, setup: JawSetup, bored: Bored, piece: Workpiece, nose: float
+) -> TurnOperation:
     """The relief, and with it what a boring tool's `nose` has left in the corner."""
-    asked, relief = work.setup.groove, relief_of(work.job, setup)
+    asked, relief = work.setup.groove, bored.relief
     driven = work.driven(
         None if relief is None else relief.tool, "inside grooving", feed=asked.feed
     )
-    wall, speed = bored_radius(work.job, setup), driven.spindle(bored_radius(work.job, setup))
+    wall, speed = bored.radius, driven.spindle(bored.radius)
     deep, width = (wall + relief.depth, relief.width) if relief else (wall, 0.0)
     floor, r = -setup.depth, driven.tool.radius
     place = [
@@ -115,14 +117,13 @@ def _relieving(work: TurnWork, setup: JawSetup, piece: Workpiece, nose: float) -
     return TurnOperation(name, driven, speed, partial(_relieve, cut=cut, work=work))
 
 
-def _plain(work: TurnWork, setup: JawSetup) -> Workpiece:
+def _plain(work: TurnWork, setup: JawSetup, radius: float) -> Workpiece:
     """The jaws as the boring tool meets them: without the relief, which is cut after it. Raises
     InputError when no tool gets into them as they are open."""
     opening, outer, back = setup.jaws.opening / 2, setup.jaws.outer / 2, -setup.jaws.length
     if opening <= BESIDE:
         what = f"jaws open to {work.job.units.say(2 * opening)} have no room for a boring tool"
         raise InputError(Fault(what, work.place, "clamp them on a larger plug or ring"))
-    radius = bored_radius(work.job, setup)
     foot = [(back, opening), (-setup.depth, opening), (-setup.depth, radius), (0.0, radius)]
     part = Region(polygon([*foot, (0.0, outer), (back, outer)]))
     return Workpiece(

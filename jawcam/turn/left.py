@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from jawcam.errors import Fault, InputError
 from jawcam.geometry.combine import difference
 from jawcam.geometry.measure import contains
 from jawcam.geometry.narrow import Narrow, substantial
@@ -10,7 +11,7 @@ from jawcam.hold.turn_target import TurnLeft
 from jawcam.turn.reach import box, left_for_others, rounded_off
 from jawcam.turn.work import Driven, TurnWork
 
-__all__ = ["grooves", "too_round", "valley"]
+__all__ = ["check_no_relief", "grooves", "too_round", "valley"]
 
 
 def grooves(work: TurnWork, finisher: Driven) -> tuple[Narrow, ...]:
@@ -30,6 +31,17 @@ def valley(work: TurnWork, place: Narrow) -> Region:
     open_to = difference([below], [work.held.finished], work.tolerance)
     mine = [one for one in open_to if contains([one], place.at, slack=0.01)]
     return mine[0] if mine else place.region
+
+
+def check_no_relief(work: TurnWork, place: Narrow, *, inside: bool) -> None:
+    """Raise InputError where a place that no tool cuts is what a thread is to run out in."""
+    z0, _, z1, _ = place.region.outer.box
+    for thread in work.held.target.threads:
+        end = min(thread.start, thread.end)
+        if thread.inside == inside and z0 < end - 1e-6 and z1 > end - thread.pitch:
+            what = f"the relief of {thread.designation} is out of reach of the tools that turn"
+            mend = 'add a [[tool]] with kind = "grooving"' + ", inside = true" * inside
+            raise InputError(Fault(what, work.place, mend))
 
 
 def too_round(work: TurnWork, driven: Driven) -> tuple[TurnLeft, ...]:

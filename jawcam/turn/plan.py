@@ -24,12 +24,13 @@ from jawcam.turn.cuts import (
     grooving,
     parting_off,
     roughing,
-    threading,
 )
 from jawcam.turn.head import head, spoken
 from jawcam.turn.inside import boring, drilling
 from jawcam.turn.operation import TurnOperation
+from jawcam.turn.reliefs import relieving
 from jawcam.turn.speed import started
+from jawcam.turn.threading import threading
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.work import TurnWork
 
@@ -40,6 +41,7 @@ PASSES: tuple[Callable[[TurnWork], Iterator[TurnOperation]], ...] = (
     drilling,
     roughing,
     boring,
+    relieving,
     finishing,
     grooving,
     threading,

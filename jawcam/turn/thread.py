@@ -4,7 +4,7 @@ The tool's set point is the point of the insert: its path ends on the crest less
 pass to pass it goes deeper along a line at the angle of infeed, towards where it travels: so its
 leading flank does the cutting and the other only skims. A pass keeps its length, both its ends
 lying further back the shallower it is, so that all lie within the groove of the last, which ends
-at the very end of the thread.
+at the very end of the thread. On a taper depths count square to the axis and leads along it.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from jawcam.turn.infeed import flank_shift, with_spring
 from jawcam.turn.trail import TurnTrail
 from jawcam.units import Units
 
-__all__ = ["FLANKS", "LEAD_IN", "LEAST_LEAD_IN", "ThreadCutting", "cut_thread"]
+__all__ = ["LEAD_IN", "LEAST_LEAD_IN", "LEAST_ROOM", "ThreadCutting", "cut_thread", "set_back"]
 
 LEAD_IN = 3.0
 """Leads of air in front of the thread, in which the slide comes up to speed: common practice, two
@@ -30,11 +30,10 @@ to three, no source."""
 LEAST_LEAD_IN = 2.0
 """The fewest leads of it that are let pass (the same)."""
 
-FLANKS = 60.0
-"""Degrees between the flanks of ISO metric and unified threads (ISO 68-1, ASME B1.1)."""
+LEAST_ROOM = 0.2
+"""mm between a bar and its bore to draw the insert back by (common practice, no source)."""
 
 _NOWHERE = Place()
-_LEAST_ROOM = 0.2  # mm between a bar and its bore to draw the insert back by; no source
 _SAME = 1e-6  # mm
 
 
@@ -47,7 +46,8 @@ class ThreadCutting:
     LEAD_IN leads. run_out: how far the cut goes on beyond the thread's end, into a relief or
     groove; 0 draws out at the end itself. clearance: how far off the crest the tool goes back,
     less in a bore that the bar (its least_bore) nearly fills; clear: the radius at which it may
-    move along, None for that of the crest and the clearance. front: the Z in front of the work
+    move along, None for that of the crest and the clearance. narrowest: the least radius of the
+    bore on the way in, None for that of the crest. front: the Z in front of the work
     where a tool goes into a bore, None where the lead-in is in front of it. units, place: of
     faults.
     """
@@ -60,6 +60,7 @@ class ThreadCutting:
     run_out: float = 0.0
     clearance: float = 2.0
     clear: float | None = None
+    narrowest: float | None = None
     front: float | None = None
     units: Units = Units.MM
     place: Place = _NOWHERE
@@ -92,7 +93,7 @@ def cut_thread(trail: TurnTrail, thread: Thread, cut: ThreadCutting) -> None:
     _approach(trail, lay, inside=thread.inside)
     lead = thread.starts * thread.pitch
     for depth in with_spring(cut.depths, cut.spring):
-        back = lay.way * flank_shift(thread.depth - depth, cut.flank)
+        back = lay.way * _shift(thread, thread.depth - depth, cut.flank)
         for start in range(thread.starts):
             begin, end = lay.begin - back - lay.way * start * thread.pitch, lay.end - back
             trail.rapid(begin, lay.clear)
@@ -101,6 +102,21 @@ def cut_thread(trail: TurnTrail, thread: Thread, cut: ThreadCutting) -> None:
             trail.add(ThreadCut((*trail.at, 0.0), lead))
             trail.rapid(end, lay.clear)
     trail.rapid(lay.front if thread.inside else lay.begin, lay.clear)
+
+
+def set_back(thread: Thread, depth: float, flank: float) -> float:
+    """How much farther back than the deepest pass the first pass of the last start begins, mm.
+    depth: of the first pass."""
+    return _shift(thread, thread.depth - depth, flank) + (thread.starts - 1) * thread.pitch
+
+
+def _shift(thread: Thread, less: float, flank: float) -> float:
+    """How far back a pass lies that is so much less deep than the last, so that its point is on a
+    line at the angle of infeed through the last one's: on a taper farther up or down by what the
+    crest rises on the way, x = less + s z and z = x tan(flank)."""
+    rise = (thread.first - thread.last) / abs(thread.start - thread.end)
+    slope = -rise if thread.inside else rise
+    return flank_shift(less, flank) / (1 - slope * flank_shift(1.0, flank))
 
 
 def _approach(trail: TurnTrail, lay: _Lay, *, inside: bool) -> None:
@@ -146,8 +162,7 @@ def _lay(thread: Thread, cut: ThreadCutting) -> _Lay:
         )
     way = math.copysign(1.0, thread.end - thread.start)
     begin, end = thread.start - way * lead_in, thread.end + way * cut.run_out
-    back = flank_shift(thread.depth - cut.depths[0], cut.flank) + (thread.starts - 1) * thread.pitch
-    first = begin - way * back
+    first = begin - way * set_back(thread, cut.depths[0], cut.flank)
     radii = [_crest(thread, z) for z in (first, end)]
     if min(radii) - (0.0 if thread.inside else thread.depth) <= 0:
         faults.add(
@@ -172,7 +187,7 @@ def _check_depths(thread: Thread, cut: ThreadCutting) -> None:
 
 
 def _check_tool(thread: Thread, cut: ThreadCutting, faults: FaultList) -> None:
-    tool, half = cut.tool, FLANKS / 2
+    tool, half = cut.tool, thread.flanks / 2
     sort = "an inside" if thread.inside else "an outside"
     if tool.kind != "threading" or tool.inside != thread.inside:
         faults.add(
@@ -180,12 +195,12 @@ def _check_tool(thread: Thread, cut: ThreadCutting, faults: FaultList) -> None:
             cut.place,
             f"take a threading tool for {sort} thread",
         )
-    if abs(tool.pitch_angle - FLANKS) > _SAME:
+    if abs(tool.pitch_angle - thread.flanks) > _SAME:
         faults.add(
             f"tool {tool.number} cuts flanks at {tool.pitch_angle:g} degrees, and those of "
-            f"{thread.designation or 'the thread'} are at {FLANKS:g}",
+            f"{thread.designation or 'the thread'} are at {thread.flanks:g}",
             cut.place,
-            f"take a tool for {FLANKS:g} degrees",
+            f"take a tool for {thread.flanks:g} degrees",
         )
     if not 0 <= cut.flank <= half:
         faults.add(
@@ -200,13 +215,13 @@ def _clear(thread: Thread, cut: ThreadCutting, radii: list[float], faults: Fault
     """The radius at which the tool goes back; radii: of the crest at either end of the passes."""
     if not thread.inside:
         return max(max(radii) + cut.clearance, cut.clear or 0.0)
-    bore = min(radii)
+    bore = min(radii) if cut.narrowest is None else min(*radii, cut.narrowest)
     room = 2 * bore - (cut.tool.least_bore or bore)
     back = min(cut.clearance, room) if cut.clear is None else bore - cut.clear
-    if not _LEAST_ROOM <= back <= room + _SAME:
+    if not LEAST_ROOM <= back <= room + _SAME:
         faults.add(
             f"tool {cut.tool.number} needs a bore of {cut.units.say(cut.tool.least_bore or bore)} "
-            f"and room to draw back, and that of the thread is {cut.units.say(2 * bore)}",
+            f"and room to draw back, and the bore of the thread is {cut.units.say(2 * bore)}",
             cut.place,
             "take a smaller bar",
         )

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from jawcam.errors import Fault, InputError, Place
-from jawcam.geometry.combine import difference
+from jawcam.geometry.combine import difference, union
 from jawcam.geometry.shapes import Region, from_bulges
 from jawcam.hold.turning import Chucked
 from jawcam.job.model import Job
@@ -17,7 +17,7 @@ from jawcam.job.turn_model import TurnSetup
 from jawcam.motion.moves import Spindle, SurfaceSpeed
 from jawcam.part.table import stretches
 from jawcam.tolerance import Tolerance
-from jawcam.tools.insert import set_point_offset, steepest
+from jawcam.tools.insert import edge_length, set_point_offset, steepest
 from jawcam.tools.turner import Turner
 from jawcam.tools.turning import TurnSpeeds, held_speed, turning_speeds
 from jawcam.turn.edge import CuttingEdge, Workpiece
@@ -27,9 +27,16 @@ from jawcam.units import Units
 
 __all__ = ["Driven", "TurnWork"]
 
+SHORT = 10.0
+"""mm; how long an edge is taken to be when nobody tells."""
+
 BESIDE = 0.5
 """mm that a boring tool's edge keeps off the wall of the hole that it goes into (common practice,
 no source)."""
+
+
+OVER = 1.0
+"""mm that a bore through the end is drilled and bored on behind it (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -116,24 +123,30 @@ class TurnWork:
         in."""
         drill = self.tool(self.setup.drill.tool, "drill") if self.setup.drill else None
         hole = (drill.dia or 0.0) / 2 if drill else self.setup.stock.bore / 2
-        rows = self._bore_rows
-        wider = [end for _, end, radius in rows if radius > hole + BESIDE / 10]
+        rows = self.bore_rows
+        wider = [end for _, end, *radii in rows if max(radii) > hole + BESIDE / 10]
         if not wider or hole <= BESIDE:
             return None
-        z0, _, z1, _ = self.held.stock.outer.box
-        hollow = box(max(z0 - 1.0, rows[-1][1]), z1 + 1.0, -1.0, hole)
+        (z0, _, z1, _), end = self.held.stock.outer.box, rows[-1][1]
+        part, beyond = self.held.finished, OVER if end <= -self.held.length + 1e-9 else 0.0
+        if beyond:  # through the end the wall goes on, for the nose to run out
+            wall, top = rows[-1][3], self.held.stock.outer.box[3]
+            tube = box(end - beyond - 1.0, end + 1e-3, wall, top)
+            (part, *_) = union([part, tube], self.tolerance)
+        hollow = box(max(z0 - 1.0, end - beyond), z1 + 1.0, -1.0, hole)
         (stock, *_) = difference([self.held.stock], [hollow], self.tolerance)
-        return replace(self.piece, stock=stock, limit=min(wider), free=hole - BESIDE, keep_off=())
+        limit = min(wider) - (beyond if min(wider) == end else 0.0)
+        free = hole - BESIDE
+        return replace(self.piece, part=part, stock=stock, limit=limit, free=free, keep_off=())
 
     @property
-    def _bore_rows(self) -> list[tuple[float, float, float]]:
-        """The bore's stretches from the free end on: Z from, Z to and radius."""
-        part = self.job.part
-        rows = [(row.begin, row.end, max(row.first, row.last)) for row in stretches(part.bore)]
+    def bore_rows(self) -> list[tuple[float, float, float, float]]:
+        """The bore's stretches from the free end on: Z from and to, the radius there."""
+        rows = [(row.begin, row.end, row.first, row.last) for row in stretches(self.held.bore)]
         if self.setup.end == "A":
-            return [(-begin, -end, radius) for begin, end, radius in rows]
-        length = self.held.length
-        return [(end - length, begin - length, radius) for begin, end, radius in reversed(rows)]
+            return [(-begin, -end, first, last) for begin, end, first, last in rows]
+        off = self.held.length
+        return [(end - off, begin - off, last, first) for begin, end, first, last in rows[::-1]]
 
     def reached(self, driven: Driven) -> tuple[Region, ...]:
         """What turning with a tool can leave at best, but for the roundness of its nose."""
@@ -149,6 +162,7 @@ class TurnWork:
             set_point=set_point_offset(tool),
             hand=tool.hand,
             inside=tool.inside,
+            length=edge_length(tool.insert) if tool.insert else SHORT,
         )
 
     def tool(self, number: int | None, kind: str, *, round_nose: bool = False) -> Turner | None:

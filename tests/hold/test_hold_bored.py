@@ -6,10 +6,11 @@ import math
 import pytest
 
 from jawcam.errors import InputError
-from jawcam.hold.bored import gripped_diameter, hold_bored
+from jawcam.hold.bored import ALLOWED, hold_bored
 from jawcam.job.load import load
 from jawcam.part.piece import Piece
 from jawcam.resources import folder
+from jawcam.tolerance import Tolerance
 
 
 @pytest.fixture(scope="module")
@@ -24,7 +25,7 @@ def held(job, *, turned=None, **changes):
         length = sum(piece.length for piece in turned)
         part = dataclasses.replace(job.part, turned=tuple(turned), thickness=length)
         job = dataclasses.replace(job, part=part)
-    return hold_bored(job, setup)
+    return hold_bored(job, setup, Tolerance()).held
 
 
 def jaws(job, **changes):
@@ -74,22 +75,73 @@ def test_a_relief_lies_at_the_foot_of_the_bore(spindle):
     assert rows[begin : begin + 5] == [*relief, (-15.75, 9.9875)]
 
 
+def grip(job, **changes):
+    """The diameter that the jaws are bored for, and what is said of it."""
+    setup = dataclasses.replace(job.jaw_borings[0], jaws=jaws(job, opening=10), **changes)
+    pieces = [dataclasses.replace(piece, thread="") for piece in job.part.turned]
+    part = dataclasses.replace(job.part, turned=tuple(pieces))
+    found = hold_bored(dataclasses.replace(job, part=part), setup, Tolerance())
+    return 2 * found.radius + ALLOWED / 2, found.held.target.notes
+
+
 @pytest.mark.parametrize(
     ("grips", "depth", "expected"),
     [("B", 18, 20), ("B", 20, 20), ("B", 22, 30), ("A", 14, 12), ("A", 19, 12), ("A", 30, 17.991)],
 )
 def test_the_largest_diameter_within_the_depth_counts(spindle, grips, depth, expected):
     """Of the piece with limits 0 and -0.018 their middle, 18 - 0.009."""
-    setup = dataclasses.replace(spindle.jaw_borings[0], grips=grips, depth=depth)
-    assert gripped_diameter(spindle, setup) == pytest.approx(expected)
+    found, _ = grip(spindle, grips=grips, depth=depth)
+    assert found == pytest.approx(expected)
 
 
-def test_of_a_taper_the_end_within_the_depth_counts(spindle):
+@pytest.mark.parametrize(
+    ("grips", "depth", "touching"),
+    [("B", 18, "17 mm"), ("B", 22, "1.5 mm"), ("A", 14, "12 mm"), ("A", 30, "10.8 mm")],
+)
+def test_how_much_of_the_depth_touches_is_told(spindle, grips, depth, touching):
+    """Without the round of 1 at end B, the chamfer of 0.5, two of 1, and the job's edge of 0.2."""
+    _, notes = grip(spindle, grips=grips, depth=depth)
+    assert f"{touching} of its depth touch the part, the rest of it is free" in notes
+
+
+def test_a_cone_is_no_grip(spindle):
     """From 30 to 20 over 20 mm: 10 mm before its thin end it is 25 across."""
-    pieces = [Piece(30, 30, 20), Piece(30, 20, 20)]
-    found = held(spindle, turned=pieces, depth=10.0)
-    assert max(x for z, x, _ in found.target.finished if z == 0.0 and x < 35) == 12.4875
-    assert any("one line" in note for note in found.target.notes)
+    cone = [Piece(30, 30, 20), Piece(30, 20, 20)]
+    fault = told(spindle, turned=cone, depth=10.0)
+    assert "widest, 25 mm across, on a cone that begins 0.2 mm from it" in fault.what
+    assert "one line only" in fault.what
+    assert "other end" in fault.mend
+
+
+@pytest.mark.parametrize(
+    ("pieces", "what", "most"),
+    [
+        ([Piece(30, 30, 20), Piece(24, 20, 8), Piece(20, 20, 10)], "24 mm across, on a cone", 10),
+        ([Piece(40, 40, 20, rounding=4), Piece(20, 20, 12)], "on a round that begins 12 mm", 12),
+    ],
+)
+def test_a_cone_or_a_round_behind_a_cylinder_is_told_with_the_depth_to_bore(
+    spindle, pieces, what, most
+):
+    depth = {10: 18.0, 12: 15.0}[most]
+    fault = told(spindle, turned=pieces, depth=depth)
+    assert what in fault.what
+    assert fault.mend.startswith(f"bore them {most} mm deep at most")
+    assert held(spindle, turned=pieces, depth=float(most))
+
+
+def test_a_thinner_cone_beside_the_cylinder_is_left_free(spindle):
+    pieces = [Piece(30, 30, 20), Piece(20, 20, 10), Piece(20, 18, 8)]
+    notes = held(spindle, turned=pieces, depth=16.0).target.notes
+    assert "8 mm of its depth touch the part, the rest of it is free" in notes
+
+
+def told(job, **changes):
+    with pytest.raises(InputError) as error:
+        held(job, **changes)
+    (fault,) = error.value.faults
+    assert fault.place.key == "setup[2].depth"
+    return fault
 
 
 def test_the_chuck_s_body_and_the_plug_are_kept_off(spindle):

@@ -45,7 +45,7 @@ def told(folder, part, depth):
     path.write_text(JOB.format(part=part, depth=depth), encoding="utf-8")
     job = load(path, shown=path.name, outside=False)
     (setup,) = job.setups
-    solid = solid_of(job, setup, drawn_part(job, Tolerance()))
+    solid = solid_of(job, setup, drawn_part(job, Tolerance()), Tolerance())
     notes = hold(job, setup, solid, Tolerance()).target.notes
     return [note for note in notes if "touch" in note]
 

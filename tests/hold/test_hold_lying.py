@@ -10,6 +10,7 @@ from jawcam.errors import FaultList, Place
 from jawcam.hold.lying import rested
 from jawcam.hold.place import place
 from jawcam.job.model import Blanks, Datum, Finish, Fit, Hold, Rough, Setup
+from jawcam.part.half import of_table
 from jawcam.part.lying import lying
 from jawcam.part.piece import Piece
 from jawcam.units import Units
@@ -37,7 +38,7 @@ def setup(gap, **hold):
 
 def rest(gap, **hold):
     faults, one = FaultList(), setup(gap, **hold)
-    solid = lying(SHAFT, (), units=Units.MM, place=lambda key: Place(key=key))
+    solid = lying(of_table(SHAFT, (), units=Units.MM, place=lambda key: Place(key=key)))
     found = rested(place(solid, one.hold), one, Units.MM, lambda key: Place(key=key), faults)
     return found, faults.faults
 

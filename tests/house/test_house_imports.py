@@ -61,6 +61,7 @@ TARGET = {
     "jawcam.job.turn_model",
     "jawcam.part.piece",
     "jawcam.tools.cutter",
+    "jawcam.tools.machine",
     "jawcam.tools.turner",
     "jawcam.units",
 }

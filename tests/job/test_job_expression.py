@@ -144,6 +144,31 @@ def test_a_bare_feed_counts_in_job_units_per_minute():
 
 
 @pytest.mark.parametrize(
+    ("text", "kind", "expected"),
+    [
+        ("2 m/s2", "acceleration", 2000),
+        ("2000 mm/s2 / 2", "acceleration", 1000),
+        ("80 in/s2", "acceleration", 2032),
+        ("1 m/s2 + 1000 mm/s2", "acceleration", 2000),
+        ("600 mm/min / (0.05 s)", "acceleration", 200),
+        ("8 s", "time", 8),
+        ("10 mm / (600 mm/min)", "time", 1),
+        ("8", "time", 8),
+        ("4 s + 2", "time", 6),
+    ],
+)
+@pytest.mark.parametrize("units", Units)
+def test_accelerations_and_times_are_the_same_in_every_job(text, kind, expected, units):
+    assert value(text, kind, units) == pytest.approx(expected, rel=1e-12)
+
+
+def test_a_bare_acceleration_counts_in_job_units_each_second():
+    assert value("2000", "acceleration") == pytest.approx(2000)
+    assert value("80", "acceleration", Units.INCH) == pytest.approx(2032)
+    assert value("40 in/s2 + 40", "acceleration", Units.INCH) == pytest.approx(2032)
+
+
+@pytest.mark.parametrize(
     ("text", "column", "what", "mend"),
     [
         ("", 1, "empty", "a number"),

@@ -97,6 +97,9 @@ edge = 0.01
 max_rpm = 9000
 max_feed = 200
 rapid = "10000 mm/min"
+accel = 80
+corner = 10
+tool_change = 6
 [[tool]]
 number = 1
 kind = "end mill"
@@ -188,7 +191,7 @@ def test_every_key_arrives_where_it_belongs(jobs):
         254.0,
         "rougher",
     )
-    assert job.machine == Machine(9000.0, 5080.0, 10000.0)
+    assert job.machine == Machine(9000.0, 5080.0, 10000.0, pytest.approx(2032.0), 254.0, 6.0)
     assert chamferer.angle == 82
     assert chamferer.tip_dia == pytest.approx(1.27)
     assert job.together

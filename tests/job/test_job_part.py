@@ -43,6 +43,12 @@ def with_part(good, part):
         bored("{ dia = 8, len = 21 }"),
         bored("{ dia = [11, 8], len = 15, chamfer = 0.4 }", "{ dia = 29, len = 6 }"),
         bored("{ dia = 10, len = 15, thread = 'M10x1.5 6H' }"),
+        bored("{ dia = 8.5, len = 15, thread = 'M10x1.5 6H' }"),
+        # several starts, and tapers
+        turned("{ dia = 20, len = 12, thread = 'M20xPh5P2.5 6g' }"),
+        turned("{ dia = [20.44, 21.38], len = 15, thread = 'R 1/2' }"),
+        turned("{ dia = [20.72, 21.65], len = 15, thread = '1/2-14 NPT' }"),
+        turned("{ dia = [20, 19], len = 9, thread = 'M20' }"),
         # a blind bore has one mouth to break
         bored("{ dia = 8, len = 5, chamfer = 3 }"),
         turned("{ dia = [30, 10], len = 20 }") + "bore = [{ dia = [20, 5], len = 20 }]\n",
@@ -145,9 +151,9 @@ FAULTS = [
     (turned("{ dia = 9, len = 9, limits = 0.1 }"), "turned[1].limits", "a list of 2", "-0.021"),
     # threads
     (
-        turned("{ dia = [20, 19], len = 9, thread = 'M20' }"),
+        turned("{ dia = [20, 19], len = 9, thread = 'M20 6g' }"),
         "turned[1].thread",
-        "a taper",
+        "for a cylinder, not for a taper",
         "one dia",
     ),
     (
@@ -159,14 +165,38 @@ FAULTS = [
     (
         turned("{ dia = 10, len = 9, thread = '10-32 UNF' }"),
         "turned[1].dia",
-        "254 mm or 4.826 mm",
+        "4.826 mm or 254 mm",
         "another thread",
     ),
     (
-        turned("{ dia = 20, len = 9, thread = 'R 1/2' }"),
+        turned("{ dia = 20, len = 9, thread = 'G 1/2' }"),
         "turned[1].thread",
         "no designation of a thread",
         "M20x2.5 6g",
+    ),
+    (
+        turned("{ dia = 20.955, len = 9, thread = 'R 1/2' }"),
+        "turned[1].dia",
+        "tapers 1 in 16",
+        "dia = [20.442, 21.005]",
+    ),
+    (
+        turned("{ dia = [20.44, 20.94], len = 8, thread = 'R 1/2' }"),
+        "turned[1].len",
+        "up to its gauge plane",
+        "longer",
+    ),
+    (
+        turned("{ dia = [20.44, 21], len = 9, thread = 'Rc 1/2' }"),
+        "turned[1].thread",
+        "inside a bore",
+        "of pipe threads R",
+    ),
+    (
+        turned("{ dia = 20, len = 9, thread = 'M21' }"),
+        "turned[1].thread",
+        "no pitch in the coarse series",
+        "M21x1.5",
     ),
     (
         turned("{ dia = 20, len = 9, thread = 'M20x2.5 6H' }"),
@@ -180,6 +210,12 @@ FAULTS = [
         "on the outside",
         "6H or 2B",
     ),
+    (
+        bored("{ dia = 9, len = 9, thread = 'M10x1.5 6H' }"),
+        "bore[1].dia",
+        "8.376 mm to 8.676 mm",
+        "10 mm, the thread's own",
+    ),
     (turned("{ dia = 20, len = 9, thread = 20 }"), "turned[1].thread", "a text is due", "M20x2.5"),
     # bore
     (bored("{ dia = 8, len = 21.1 }"), "bore", "21.1 mm long, and the part only 21 mm", "shorter"),
@@ -187,6 +223,20 @@ FAULTS = [
     (bored("{ dia = [8, 15], len = 15 }"), "bore[1].dia", "as wide", "smaller"),
     (bored("{ dia = 8, len = 14 }", "{ dia = 13, len = 7 }"), "bore[2].dia", "12 mm", "shorter"),
     (bored("{ dia = 8, len = 15, chamfer = 5 }"), "bore[1].chamfer", "the radius, 4 mm", ""),
+    # the root of M12 6H is 12.09 across, END 12
+    (
+        bored("{ dia = 10.2, len = 9, thread = 'M12x1.75 6H' }"),
+        "bore[1].dia",
+        "12 mm, threads counted",
+        "smaller",
+    ),
+    # and that of M20x2.5 6g 16.81
+    (
+        turned("{ dia = 20, len = 9, thread = 'M20' }") + "bore = [{ dia = 16.9, len = 9 }]\n",
+        "bore[1].dia",
+        "16.806 mm, threads counted",
+        "smaller",
+    ),
 ]
 
 
@@ -242,11 +292,15 @@ def test_a_half_profile_and_all_that_may_be_said_of_it(jobs, lathe):
     assert (part.layer, part.axis, part.end_a) == (None, None, "left")
 
 
-def test_jaws_are_cut_for_a_table_and_not_for_a_half_profile(jobs, good):
+def test_jaws_are_cut_for_a_half_profile_too(jobs, good):
+    """Standing on either end, or lying; with a bore."""
     (jobs.folder / "spindle.dxf").touch()
-    found = jobs.faults(with_part(good, PROFILE))
-    assert [fault.place.key for fault in found] == ["setup[1].cut", "setup[2].cut"]
-    assert {fault.mend for fault in found} == {"give the part as a table (turned) for jaws"}
+    part = PROFILE + "bore = [{ dia = 8, len = 21 }]\n"
+    lying = with_part(good, part).replace("depth = 8 }", "depth = 8, lie = true }", 1)
+    assert lying != with_part(good, part)
+    job = jobs.load(lying)
+    assert [one.hold.lie for one in job.setups] == [True, False]
+    assert job.part.bore[0].start == 8
 
 
 def test_an_outline_has_no_axis(jobs, good):

@@ -2,12 +2,13 @@
 
 import pytest
 
-from jawcam.job.thread import is_inside, majors
+from jawcam.job.thread import majors
 from jawcam.job.words import WrongValueError
 
 
 # The nominal diameter of an ISO metric thread is its major diameter in mm (ISO 261); that of a
-# unified one is in inches, or of gauge n 0.060 + 0.013 n inches (ASME B1.1).
+# unified one is in inches, or of gauge n 0.060 + 0.013 n inches (ASME B1.1), that of a pipe thread
+# its diameter in the gauge plane (ISO 7-1).
 @pytest.mark.parametrize(
     ("designation", "mm"),
     [
@@ -25,13 +26,33 @@ from jawcam.job.words import WrongValueError
         (".500-20 UNF 2A", [12.7]),
         ("5/16-32 UNEF 2A", [7.9375]),
         ("#10-32 UNF 2A", [4.826]),
-        ("10-32 UNF 2A", [254, 4.826]),
-        ("1-8 UNC 2A", [25.4, 1.8542]),
+        ("10-32 UNF 2A", [4.826, 254]),
+        ("12-8 UN", [304.8, 5.4864]),
+        ("1-8 UNC 2A", [25.4]),
+        ("M20xPh5P2.5 6g", [20]),
+        ("R 1/2", [20.955]),
         ("0-80 UNF", [1.524]),
     ],
 )
 def test_a_designation_gives_the_major_diameter(designation, mm):
     assert majors(designation) == pytest.approx(tuple(mm))
+
+
+@pytest.mark.parametrize(
+    ("designation", "what", "mend"),
+    [
+        ("M20xPh4P2.5", "no whole number of its pitch", "after Ph"),
+        ("M21", "no pitch in the coarse series", "M21x1.5"),
+        ("1/2-14 UNC", "13 threads per inch, not 14", "UNS"),
+        ("R 5/8", "no pipe thread R 5/8", "1/2"),
+        ("1/2-13 NPT", "14 threads per inch, not 13", "1/2-14 NPT"),
+    ],
+)
+def test_what_is_no_thread_is_refused_with_its_mend(designation, what, mend):
+    with pytest.raises(WrongValueError) as caught:
+        majors(designation)
+    assert what in caught.value.what
+    assert mend in caught.value.mend
 
 
 @pytest.mark.parametrize(
@@ -46,20 +67,3 @@ def test_what_is_no_designation_is_refused(designation):
     with pytest.raises(WrongValueError, match="no designation of a thread") as caught:
         majors(designation)
     assert "M20x2.5 6g" in caught.value.mend
-
-
-# Capitals and B are of inside threads (ISO 965-1, ASME B1.1).
-@pytest.mark.parametrize(
-    ("designation", "inside"),
-    [
-        ("M20x2.5 6g", False),
-        ("M20x2.5 6H", True),
-        ("M20x2.5", None),
-        ("1/2-13 UNC 2A", False),
-        ("1/2-13 UNC 2B", True),
-        ("1/2-13 UNC", None),
-        ("nonsense", None),
-    ],
-)
-def test_the_class_tells_inside_from_outside(designation, inside):
-    assert is_inside(designation) is inside

@@ -12,9 +12,10 @@ from turned_help import SPINDLE, cylinder, faults, half, place, profile, rim, ta
 
 from jawcam.errors import InputError
 from jawcam.geometry.shapes import Arc, Line
+from jawcam.part.half import of_table
 from jawcam.part.lying import lying
 from jawcam.part.piece import Piece
-from jawcam.part.profile import check_turned, end_breaks, half_profile, idle_breaks
+from jawcam.part.profile import check_turned, half_profile, idle_breaks
 from jawcam.units import Units
 
 
@@ -123,7 +124,7 @@ def test_rounds_are_what_a_disc_rolled_inside_leaves(rows, radius):
     pieces = [taper(*row, rounding=radius) for row in rows]
     if faults(pieces) or len({end for _, end, _ in rows[:-1]} - {rows[-1][0]}) < len(rows) - 1:
         return  # two slopes that meet at a crest have no corner to break
-    (outline,) = lying(pieces, (), units=Units.MM, place=place).silhouette
+    (outline,) = lying(of_table(pieces, (), units=Units.MM, place=place)).silhouette
     points = rim(profile(*(taper(*row) for row in rows)))
     middle = points[-1][0] / 2
     sharp = shapely.Polygon(
@@ -213,12 +214,6 @@ def test_a_break_that_breaks_nothing_is_noted():
 def test_the_words_are_in_the_units_of_the_job():
     with pytest.raises(InputError, match=r"a chamfer of 0\.1 in is too large"):
         half_profile([cylinder(20, 3, chamfer=2.54)], units=Units.INCH, place=place)
-
-
-def test_how_far_the_ends_are_broken():
-    assert end_breaks(SPINDLE) == (0.5, 1.5)
-    assert end_breaks([cylinder(30, 6)]) == (0, 0)
-    assert end_breaks([taper(20, 30, 10, chamfer=1)]) == (0.5, 1)
 
 
 @pytest.mark.parametrize(

@@ -14,20 +14,22 @@ from turned_help import SPINDLE, cylinder, frustums, half, place, profile, rim, 
 from jawcam.errors import InputError
 from jawcam.geometry.shapes import Arc, circle
 from jawcam.part.flip import flipped
+from jawcam.part.half import BREAK, of_table
 from jawcam.part.lying import lying
 from jawcam.part.piece import Piece
-from jawcam.part.turned import BREAK, standing
+from jawcam.part.turned import standing
 from jawcam.units import Units
 
 STEPS = st.sampled_from([0.05, 0.1, 0.3, 1.0])
 
 
 def stand(*pieces, bore=(), step=0.1, units=Units.MM):
-    return standing(pieces, bore, step=step, units=units, place=place)
+    half = of_table(pieces, bore, units=units, place=place)
+    return standing(half, step=step, units=units)
 
 
 def lie(*pieces, bore=()):
-    return lying(pieces, bore, units=Units.MM, place=place)
+    return lying(of_table(pieces, bore, units=Units.MM, place=place))
 
 
 def discs(solid):
@@ -331,7 +333,7 @@ def test_upside_down_end_a_is_below():
     solid = flipped(stand(cylinder(12, 15, chamfer=1), cylinder(30, 6, rounding=0.8)))
     assert discs(solid) == [(0, 15, 6), (15, 21, 15)]
     assert drawn(solid)[0] == (0, pytest.approx(5))
-    assert (solid.broken_below, solid.broken_above) == (1, 0.8)
+    assert (solid.broken_below, solid.broken_above) == pytest.approx((1, 0.8))
 
 
 def test_a_lying_part_upside_down_has_end_a_at_the_right():

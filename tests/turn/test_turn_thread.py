@@ -1,5 +1,6 @@
 """Threading passes: where they go, and where they never go."""
 
+import math
 from dataclasses import replace
 from itertools import pairwise
 
@@ -114,6 +115,39 @@ def test_a_tool_that_travels_away_from_the_chuck_is_shifted_the_other_way():
         assert deeper[0] > start[0]
     assert found[-1][0][0] == -18 - LEAD_IN * 2.5
     assert found[-1][1][0] == 0
+
+
+# The point of each pass lies on a line at the angle of infeed through that of the last one, so on
+# a cone nothing is cut outside of the last groove either: 29.5 degrees and not 30.
+@pytest.mark.parametrize("slope", [1 / 32, -1 / 32, 0.26, -0.26])
+@pytest.mark.parametrize("thread", [M20, BORE], ids=["outside", "inside"])
+def test_flank_infeed_keeps_its_angle_on_a_cone(thread, slope):
+    cone = replace(thread, last=thread.first + 18 * slope)
+    found = (
+        passes(motions(cone, spring=0, tool=replace(INSIDE, least_bore=None)))
+        if (thread.inside)
+        else passes(motions(cone, spring=0))
+    )
+    (z0, x0), *_ = found[-1]
+    for (z, x), *_ in found[:-1]:
+        assert (z - z0) / abs(x - x0) == pytest.approx(math.tan(math.radians(29.5)))
+
+
+def test_a_thread_at_55_degrees_takes_a_tool_for_that():
+    pipe = replace(M20, flanks=55.0)
+    tool = replace(OUTSIDE, pitch_angle=55)
+    assert passes(motions(pipe, tool=tool, flank=27.0))
+    with pytest.raises(InputError, match=r"an infeed at 29\.5 degrees"):
+        motions(pipe, tool=tool)
+    with pytest.raises(InputError, match="flanks at 60 degrees, and those of M20 are at 55"):
+        motions(pipe, flank=27.0)
+
+
+def test_the_narrowest_place_on_the_way_in_sets_how_far_it_draws_back():
+    narrow = motions(BORE, narrowest=7.0)
+    assert min(one.to[1] for one in narrow) == pytest.approx(7.0 - 2.0)
+    with pytest.raises(InputError, match="needs a bore of 12 mm and room to draw back"):
+        motions(BORE, narrowest=6.0)
 
 
 # Each start begins a pitch further back, so the spindle stands a starts-th of a turn further.

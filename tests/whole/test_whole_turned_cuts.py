@@ -105,7 +105,7 @@ def test_roughing_goes_either_way(tmp_path, post, way):
 
 @pytest.mark.parametrize("post", POSTS)
 def test_the_control_may_compensate_the_nose(tmp_path, post):
-    """The text then holds the profile itself: the thread's crest at X 12, the collar at X 30."""
+    """The text then holds the profile itself: the collar at X 30."""
     ends = made(tmp_path, spindle('finish = { compensation = "control" }'), post)
     assert [stops(one) for one in ends.values()] == [[], []]
     for one in ends.values():
@@ -124,8 +124,9 @@ def test_a_roughness_asked_for_sets_the_feed(tmp_path):
 
 
 def test_a_thread_in_the_bore_is_refused_by_its_place(tmp_path):
+    """It ends where the bore gets narrower: it has no relief."""
     text, bore = template("lathe"), "{ dia = 14, len = 16 }"
     assert text.count(bore) == 1
     threaded = bore.replace("16 }", '16, thread = "M14x1.5" }')
-    with pytest.raises(InputError, match=r"part\.bore\[2\]\.thread"):
+    with pytest.raises(InputError, match=r"part\.bore\[2\]\.thread: M14x1\.5 has no relief"):
         made(tmp_path, text.replace(bore, threaded), None)

@@ -26,7 +26,7 @@ NOSE_CHORD = 1e-5
 
 V_HEIGHT = 3.0
 """mm; how high the V of a threading insert is taken to be at least, and 1.5 times the deepest
-thread (common practice, no source)."""
+thread; in a bore no higher than it stands out of its bar (common practice, no source)."""
 
 BLADE = 20.0
 """mm; how deep a grooving blade is taken to reach when nobody tells."""
@@ -72,7 +72,7 @@ def form_of(tool: Turner, deepest: float = 0.0) -> Form | None:
     if tool.kind in ("turning", "boring"):
         form = _insert(tool)
     elif tool.kind == "threading":
-        form = _vee(tool, max(V_HEIGHT, 1.5 * deepest))
+        form = _vee(tool, _height(tool, deepest))
     else:
         form = _blade(tool)
     return flipped(form, x=True) if form and tool.inside else form
@@ -174,6 +174,14 @@ def _blade(tool: Turner) -> Form | None:
 
 def _depth(tool: Turner) -> float:
     return tool.reach or tool.overhang or BLADE
+
+
+def _height(tool: Turner, deepest: float) -> float:
+    """How high the V of a threading insert is: no higher than it stands out of a bar that runs in
+    the middle of the least bore that it goes into."""
+    height = max(V_HEIGHT, 1.5 * deepest)
+    out = (tool.least_bore - tool.shank) / 2 if tool.inside and tool.least_bore else height
+    return min(height, out) if out > 0 else height
 
 
 def _vee(tool: Turner, height: float) -> Form:

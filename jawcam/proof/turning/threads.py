@@ -1,40 +1,30 @@
-"""Threads: the lead, the depth, the length, the starts, and that all passes share one groove.
+"""Threads: lead, flanks, depth, taper, length, starts, and that all passes share one groove.
 
-A pass belongs to the thread whose zone it runs through. Where its point is, less how far it has
-come round, is its phase: of one start all passes at full depth have the same, and a pass that is
-less deep may stand aside by no more than the flank allows.
+A pass belongs to the thread whose zone it runs through. Its lead counts along Z, its depth square
+to the axis, from the crest at the same Z.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from jawcam.hold.turn_target import Thread
 from jawcam.proof.report import Finding
 from jawcam.proof.turning.path import Move
 from jawcam.proof.turning.scene import Scene
 from jawcam.proof.turning.section import crest
+from jawcam.proof.turning.thread_grooves import SHALLOW, Pass, full, grooves, inwards
 
 __all__ = ["LEAD", "SHALLOW", "threads"]
 
 LEAD = 1e-4
 """mm that a pass's lead may differ from the thread's."""
 
-SHALLOW = 0.01
-"""mm that a thread may be less deep, on radius, or shorter than asked for."""
+FLANKS = 0.1
+"""Degrees that an insert's flanks may differ from the thread's by."""
 
-PHASE = 0.005
-"""mm that passes of one start may differ by along Z."""
-
-
-class Pass(NamedTuple):
-    """A pass of a thread: how deep it is below the crest at its deepest; its phase, mm."""
-
-    move: Move
-    depth: float
-    phase: float
+SAME = 1e-6
+"""mm; nearer than this is the same."""
 
 
 def threads(scene: Scene) -> list[Finding]:
@@ -76,18 +66,19 @@ def _thread(scene: Scene, thread: Thread, own: Sequence[Move]) -> list[Finding]:
     passes = [_pass(thread, move, lead) for move in own]
     return [
         *_leads(scene, thread, own, name, lead),
+        *_flanks(scene, thread, own, name),
         *_depths(scene, thread, passes, name),
+        *_taper(scene, thread, passes, name),
         *_lengths(scene, thread, passes, name),
-        *_phases(scene, thread, passes, name, lead),
+        *grooves(scene, thread, passes, name, lead),
     ]
 
 
 def _pass(thread: Thread, move: Move, lead: float) -> Pass:
-    inwards = -1.0 if thread.inside else 1.0
     low, high = sorted((thread.start, thread.end))
     places = [min(max(z, low), high) for z in (move.start[0], move.end[0])]
-    depths = [inwards * (crest(thread, z) - _x_at(move, z)) for z in places]
-    return Pass(move, max(depths), move.start[0] % lead)
+    depths = [inwards(thread) * (crest(thread, z) - _x_at(move, z)) for z in places]
+    return Pass(move, max(depths), min(depths), move.start[0] % lead)
 
 
 def _x_at(move: Move, z: float) -> float:
@@ -132,12 +123,34 @@ def _depths(scene: Scene, thread: Thread, passes: Sequence[Pass], name: str) -> 
     return []
 
 
+def _flanks(scene: Scene, thread: Thread, own: Sequence[Move], name: str) -> list[Finding]:
+    wrong = next((m for m in own if abs(m.tool.pitch_angle - thread.flanks) > FLANKS), None)
+    if wrong is None:
+        return []
+    what = f"T{wrong.tool.number} cuts flanks at {wrong.tool.pitch_angle:g} degrees, "
+    what += f"where those of {name} are at {thread.flanks:g}"
+    mend = f"take an insert for {thread.flanks:g} degrees"
+    return [scene.find("T411", "stop", what, by=wrong, mend=mend)]
+
+
+def _taper(scene: Scene, thread: Thread, passes: Sequence[Pass], name: str) -> list[Finding]:
+    """The full passes must run along the crests, so be as deep at one end as at the other."""
+    for one in full(thread, passes):
+        off = one.depth - one.least
+        if off > scene.limits.gouge:
+            cone = "the taper of" if abs(thread.first - thread.last) > SAME else "the straight"
+            what = f"a full pass that leaves {cone} {name}: {scene.say(off)} deeper on radius at "
+            what += "one end than at the other"
+            mend = "check the X and the Z of both its ends"
+            return [scene.find("T410", "stop", what, by=one.move, amount=off, mend=mend)]
+    return []
+
+
 def _lengths(scene: Scene, thread: Thread, passes: Sequence[Pass], name: str) -> list[Finding]:
     """The full passes must run past either end, as the control must be in step by then."""
-    full = _full(thread, passes)
     low, high = sorted((thread.start, thread.end))
     found = []
-    for one in full:
+    for one in full(thread, passes):
         first, last = sorted((one.move.start[0], one.move.end[0]))
         missing = max(first - low, high - last)
         if missing > SHALLOW:
@@ -146,49 +159,3 @@ def _lengths(scene: Scene, thread: Thread, passes: Sequence[Pass], name: str) ->
             found.append(scene.find("T406", "stop", what, by=one.move, amount=missing, mend=mend))
             break
     return found
-
-
-def _full(thread: Thread, passes: Sequence[Pass]) -> list[Pass]:
-    most = max(one.depth for one in passes)
-    return [one for one in passes if one.depth > min(most, thread.depth) - SHALLOW]
-
-
-def _phases(
-    scene: Scene, thread: Thread, passes: Sequence[Pass], name: str, lead: float
-) -> list[Finding]:
-    grooves: list[Pass] = []
-    full = _full(thread, passes)
-    for one in full:
-        if all(_apart(one, other, lead) > PHASE for other in grooves):
-            grooves.append(one)
-    found = []
-    tool = grooves[0].move.tool
-    slope = math.tan(math.radians(tool.pitch_angle) / 2)
-    for one in passes:
-        room = max(grooves[0].depth - one.depth, 0.0) * slope + PHASE
-        off = min(_apart(one, groove, lead) for groove in grooves)
-        if off > room:
-            what = f"a pass {scene.say(off)} aside of the groove of {name}"
-            mend = "begin it where the others begin, a whole lead apart"
-            found.append(scene.find("T408", "stop", what, by=one.move, amount=off, mend=mend))
-            break
-    whole = all(_pitches(one, grooves[0], thread.pitch) < PHASE for one in grooves)
-    if len(grooves) != thread.starts or not whole:
-        said = "start" if len(grooves) == 1 else "starts"
-        what = f"{name} is cut with {len(grooves)} {said}, it has {thread.starts}"
-        if len(grooves) == thread.starts:
-            what = f"the starts of {name} aren't a whole pitch apart"
-        mend = f"cut {thread.starts}, each begun {scene.say(thread.pitch)} farther along Z"
-        found.append(scene.find("T409", "stop", what, by=grooves[-1].move, mend=mend))
-    return found
-
-
-def _apart(one: Pass, other: Pass, lead: float) -> float:
-    """How far two phases lie apart, mm."""
-    gap = abs(one.phase - other.phase) % lead
-    return min(gap, lead - gap)
-
-
-def _pitches(one: Pass, other: Pass, pitch: float) -> float:
-    gap = abs(one.phase - other.phase) % pitch
-    return min(gap, pitch - gap)

@@ -9,6 +9,7 @@ from turning_pen import (
     codes,
     judged,
     program,
+    target,
 )
 
 from jawcam.proof.turning.prove import prove_turning
@@ -90,3 +91,44 @@ def test_a_pass_may_draw_out_of_its_own_groove_at_rapid():
     # but nobody goes into it at rapid
     pen.rapid(-8.0, 23.0).rapid(x=9.0).rapid(x=23.0).home()
     assert codes(judged(pen, axle(threads=(short,)))) == ["T501"]
+
+
+def test_a_full_pass_that_is_not_straight():
+    """Less deep at its end by five thousandths of a millimetre."""
+    pen = whole()
+    cuts = list(pen.cuts)
+    last = max(i for i, c in enumerate(cuts) if c.lead)
+    x, _, z = cuts[last].end
+    for off, found in ((0.001, []), (0.005, ["T410"])):
+        bent = cuts[last]._replace(end=(x + off, 0.0, z))
+        changed = (*cuts[:last], bent, *cuts[last + 1 :])
+        report = prove_turning(replace(program(pen), cuts=changed), axle())
+        assert codes(report) == found
+
+
+def test_an_insert_with_other_flanks():
+    tools = tuple(replace(t, pitch_angle=55.0) if t.number == 5 else t for t in axle().tools)
+    assert codes(judged(whole(), axle(tools=tools))) == ["T411"]
+
+
+def cone(start, depths, flank):
+    """Passes on a taper of a slope of 0.2, each begun where the angle of infeed has it."""
+    pen = Pen().with_state(clamp=2000.0)
+    pen.call(5).rapid(start, 43.0)
+    for depth in depths:
+        # x = less + 0.2 z and z = x tan(flank)
+        z = start + (depths[-1] - depth) * flank / (1 + 0.2 * flank)
+        x0, x1 = (10.0 - 0.2 * at - depth for at in (z, -19.5))
+        pen.rapid(z=z).rapid(x=x0).thread(-19.5, x1, 2.5).rapid(x=43.0).rapid(z=start)
+    return pen.home()
+
+
+def test_flank_infeed_on_a_taper_is_one_groove():
+    """At 29.5 degrees all of a pass lies in the last one's groove; a flat infeed of 31 doesn't."""
+    thread = replace(M20, last=10.0 + 0.2 * 18)
+    outline = ((0.0, 0.0), (0.0, 10.0), (-18.0, 13.6), (-18.0, 8.0), (-24.0, 8.0), (-24.0, 20.0))
+    goal = target(*outline, threads=(thread,))
+    goal = replace(goal, stock=goal.finished)
+    depths = (0.6, 1.0, 1.3, 1.534)
+    assert codes(judged(cone(5.0, depths, 0.5658), goal)) == []
+    assert "T408" in codes(judged(cone(5.0, depths, 0.65), goal))

@@ -1,0 +1,32 @@
+%
+(the inside thread is not cut)
+(expect T402)
+G21 G18 G40 G49 G90 G95 G97 G61
+G53 G0 X0.
+G53 G0 Z0.
+(T4 threading, the pipe thread)
+T4 M6
+G43 H4
+G54
+G97 S700 M3
+G0 Z6.
+X42.
+G0 X18.867
+G33 X20.242 Z-16. K1.8143
+G0 X42.
+Z6.
+G0 X18.067
+G33 X19.442 Z-16. K1.8143
+G0 X42.
+Z6.
+G0 X17.744
+G33 X19.119 Z-16. K1.8143
+G0 X42.
+Z6.
+G0 X120.
+G0 Z60.
+M5
+G53 G0 X0.
+G53 G0 Z0.
+M30
+%

@@ -1,0 +1,149 @@
+"""Slender work with a tailstock at its free end: faced down to the rim of its centre hole, or
+faced before; what stands in the way is found by the planner and by the proof."""
+
+import math
+
+import pytest
+from whole_jobs import SAMPLES
+
+import jawcam.make
+from jawcam.errors import InputError
+from jawcam.post.dialect import load as load_dialect
+from jawcam.proof.turning.prove import prove_turning
+from jawcam.reader.read import read
+
+POSTS = ("rs274ngc-lathe", "iso6983-lathe")
+SLIM, THICK = "rough = { tool = 2 }", "rough = { tool = 1 }"
+
+
+def job(chuck, allowance=1, rough=SLIM):
+    """The sample's end A, 12 mm across and 64 mm out of its jaws, with a tailstock; the holder of
+    the threading tool is slim enough to pass that."""
+    text = (SAMPLES / "burr-spindle.toml").read_text(encoding="utf-8")
+    assert text.count('kind = "threading"') == 1
+    text = text.replace('kind = "threading"', 'kind = "threading"\nshank = 6')
+    first, *setups = text.split("[[setup]]")
+    ends = [one for one in setups if 'cut = "turned profile"' in one]
+    end = ends[1].replace("grip = 18, ", f"grip = 18, tailstock = true, {chuck}")
+    end = end.replace("allowance = 1", f"allowance = {allowance}") + rough + "\n"
+    assert "tailstock" in end
+    return "[[setup]]".join([first, ends[0], end])
+
+
+def make(folder, text, post=POSTS[0]):
+    path = folder / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    (made,) = jawcam.make.make(
+        path, shown="job.toml", post=post, setups=("spindle-end-a",), outside=False
+    )
+    return made
+
+
+def stops(report):
+    return {finding.code for finding in report.findings if finding.grade == "stop"}
+
+
+def judged(made, text):
+    return prove_turning(
+        read(text, load_dialect(made.dialect).control, f"{made.file}.nc"), made.target
+    )
+
+
+@pytest.fixture(scope="module", params=POSTS)
+def faced(request, tmp_path_factory):
+    """Faced down to a centre hole of 2.5 mm."""
+    return make(tmp_path_factory.mktemp("faced"), job("centre = 2.5, "), request.param)
+
+
+def test_the_end_is_faced_down_to_the_rim_and_the_rest_is_named(faced):
+    """A nose of r that touches the face and a cone of 60 degrees from the rim ends
+    r (1 + sin 30) / cos 30 outside of that, and 0.2 mm are kept off; with r = 0.4 and a rim of
+    1.25 mm that is 2.143 mm."""
+    assert stops(faced.report) == set()
+    low = 1.25 + 0.4 * 1.5 / math.cos(math.radians(30)) + 0.2
+    face = [c for c in faced.program.cuts if c.kind == "line" and abs(c.end[2]) < 1e-6]
+    assert min(cut.end[0] for cut in face) == pytest.approx(low - 0.4, abs=0.001)
+    assert not any(cut.end[0] < 1.25 for cut in faced.program.cuts)
+    (rest,) = [f for f in faced.report.findings if f.code == "T302" and f.z > 0]
+    assert "the tailstock's centre stands there" in rest.what
+    assert rest.amount == pytest.approx(1.0, abs=0.1)
+
+
+def test_with_a_tailstock_it_is_not_warned_that_the_work_stands_far_out(faced, tmp_path):
+    assert "caution: more than 3 times" not in "\n".join(faced.notes)
+    without = job("centre = 2.5, ").replace("tailstock = true, centre = 2.5, ", "")
+    assert "caution: more than 3 times" in "\n".join(make(tmp_path, without).notes)
+
+
+def test_an_end_that_is_faced_already_is_left_alone(tmp_path):
+    one = make(tmp_path, job("centre = 2.5, ", allowance=0))
+    assert stops(one.report) == set()
+    assert "(facing)" not in one.text
+    assert "(finishing the face)" not in one.text
+    assert not any(cut.end[0] < 1.25 for cut in one.program.cuts)
+
+
+def test_a_wide_insert_that_can_not_pass_the_centre_is_refused_with_its_place(tmp_path):
+    """The back of an 80 degree insert at 95 degrees rises by 5 degrees, the centre by 30."""
+    with pytest.raises(InputError, match="would touch the tailstock's centre") as caught:
+        make(tmp_path, job("centre = 2.5, ", rough=THICK))
+    (fault,) = caught.value.faults
+    assert fault.place.at.startswith("Z ")
+    assert "slimmer insert" in fault.mend
+
+
+@pytest.mark.parametrize(
+    ("chuck", "allowance", "key"),
+    [("", 1, "setup[2].stock.allowance"), ("centre = 12, ", 1, "setup[2].chuck.centre")],
+)
+def test_an_end_to_be_faced_to_the_axis_is_refused(tmp_path, chuck, allowance, key):
+    with pytest.raises(InputError) as caught:
+        make(tmp_path, job(chuck, allowance))
+    (fault,) = caught.value.faults
+    assert fault.place.key == key
+    assert fault.mend
+
+
+def test_a_drilled_end_is_refused(tmp_path):
+    drill = '[[tool]]\nnumber = 9\nkind = "drill"\ndia = 5\n\n[[setup]]'
+    text = job("centre = 2.5, ").replace("[[setup]]", drill, 1) + "drill = { tool = 9 }\n"
+    text = text.replace(
+        "[[tool]]\nnumber = 1\n", "bore = [{ dia = 5, len = 9 }]\n\n[[tool]]\nnumber = 1\n"
+    )
+    with pytest.raises(InputError) as caught:
+        make(tmp_path, text)
+    (fault,) = caught.value.faults
+    assert fault.place.key == "setup[2].drill"
+
+
+# --- planted faults ----------------------------------------------------------------------------
+
+
+def test_facing_on_to_the_axis_turns_the_proof_red(faced):
+    last = max(
+        (c for c in faced.program.cuts if c.kind == "line" and abs(c.end[2]) < 1e-6),
+        key=lambda cut: cut.line,
+    )
+    lines = faced.text.splitlines()
+    lines.insert(last.line, "G1 X-1.")
+    report = judged(faced, "\n".join(lines) + "\n")
+    crashes = [f for f in report.findings if f.code == "T601"]
+    assert [f.line for f in crashes] == [last.line + 1]
+    assert crashes[0].grade == "stop"
+
+
+def test_a_rapid_across_the_centre_turns_the_proof_red(faced):
+    first = next(c for c in faced.program.cuts if c.kind == "line")
+    lines = faced.text.splitlines()
+    lines.insert(first.line - 1, "G0 Z12.\nG0 X8.\nG0 X36.\nG0 Z3.")
+    assert "T601" in stops(judged(faced, "\n".join(lines) + "\n"))
+
+
+def test_a_thread_that_would_begin_in_the_centre_is_found_by_the_proof(tmp_path):
+    """Three leads of air in front of M12x1.75 are 5.25 mm, where a cone from a rim of 2.5 mm is
+    5.53 mm thick, and the thread's root only 4.93 mm."""
+    made = make(tmp_path, job("centre = 5, "))
+    crashes = [f for f in made.report.findings if f.code == "T601"]
+    assert crashes
+    assert {f.line for f in crashes} <= {c.line for c in made.program.cuts if c.tool == 4}
+    assert not made.proven
