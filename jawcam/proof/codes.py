@@ -103,6 +103,8 @@ TURNING_CODES: Mapping[str, str] = MappingProxyType(
         "T407": "a thread at constant surface speed",
         "T408": "a pass aside of the thread's groove",
         "T409": "starts missing, too many or in the wrong place",
+        "T410": "a full pass that leaves the thread's taper",
+        "T411": "an insert with other flanks than the thread's",
         "T501": "a rapid through material",
         "T502": "a rapid that is clear only if its axes move in step",
         "T601": "a tool or its holder in the jaws, the chuck or the tailstock",

@@ -24,11 +24,11 @@ from jawcam.proof.curve import Floats
 from jawcam.proof.form import height_over_tip
 from jawcam.proof.move import Move, portion
 
-__all__ = ["Field", "Taken", "field_of", "take"]
+__all__ = ["Field", "Taken", "field_of", "reach_of", "take"]
 
 _GRAZE = 2e-5  # mm; thinner layers are rounded numbers
 _SLOPE_STEP = 0.05  # mm; a sloping move is cut into pieces that fall by no more, each level
-_CELLS = 3e6  # at most, for memory's sake
+_CELLS = 1e6  # at most, for memory's sake
 _ASIDE, _UP = (math.sqrt(5) - 1) / 2, math.sqrt(2) - 1  # of a cell, from each row or column on
 
 
@@ -157,7 +157,7 @@ def _level(move: Move) -> Move:
 
 def _met(field: Field, piece: Move) -> tuple[Floats, Floats] | None:
     """The cells that a level piece cuts: how far along it, and by how much. Lowers them."""
-    rows, columns = field.window(_box(piece))
+    rows, columns = field.window(reach_of(piece))
     window = field.heights[rows, columns]
     low = piece.low
     r, c = np.nonzero(window > low + _GRAZE)
@@ -174,8 +174,8 @@ def _met(field: Field, piece: Move) -> tuple[Floats, Floats] | None:
     return (along[cut], drop[cut]) if cut.any() else None
 
 
-def _box(piece: Move) -> tuple[float, float, float, float]:
-    """The box round what a piece can reach in plan."""
+def reach_of(piece: Move) -> tuple[float, float, float, float]:
+    """The box round what a move can reach in plan: x0, y0, x1, y1."""
     points = [piece.start[:2], piece.end[:2]]
     if piece.kind == "arc":
         cx, cy = piece.centre

@@ -12,6 +12,8 @@ from jawcam.proof.floors import floors
 from jawcam.proof.gouge import deepest_bite
 from jawcam.proof.report import Figures, Finding
 from jawcam.proof.scene import Scene
+from jawcam.proof.spent import between
+from jawcam.proof.tool_figures import tool_figures
 
 __all__ = ["figures"]
 
@@ -20,11 +22,10 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
     """All of them. found: what the checks came to."""
     error = floor_error(scene)
     cuts = [move for move in scene.moves if move.kind != "rapid"]
-    rapid = sum(move.length for move in scene.moves if move.kind == "rapid")
-    feeds = [scene.program.cuts[move.index].feed for move in cuts]
-    timed = [move.length / feed for move, feed in zip(cuts, feeds, strict=True) if feed > 0]
-    area, volume = scene.stock.removed()
+    rapids = [move for move in scene.moves if move.kind == "rapid"]
     left = [f.amount for f in found if f.code in ("P301", "P302") and f.amount is not None]
+    tools = tool_figures(scene)
+    changes, dwells = between(scene.program, scene.target.work_offset, scene.drive)
     return Figures(
         gouge=deepest_bite(scene, found),
         left_over=max(left, default=0.0),
@@ -34,10 +35,15 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         wall_left=wall_left(scene),
         floor_left=floor_left(scene),
         feed_length=math.fsum(move.length for move in cuts),
-        rapid_length=rapid,
-        feed_minutes=math.fsum(timed),
-        rapid_minutes=rapid / scene.rapid if scene.rapid > 0 else 0.0,
-        area=area,
-        volume=volume,
+        rapid_length=math.fsum(move.length for move in rapids),
+        feed_minutes=math.fsum(tool.feed_minutes for tool in tools),
+        rapid_minutes=math.fsum(tool.rapid_minutes for tool in tools),
+        ramp_minutes=math.fsum(tool.ramp_minutes for tool in tools),
+        change_minutes=changes,
+        dwell_minutes=dwells,
+        assumed=scene.drive.assumed,
+        area=scene.stock.area(),
+        volume=math.fsum(tool.volume for tool in tools),
         levels=tuple((z - scene.target.zero[2], area) for z, area in floors(scene.stock)),
+        tools=tools,
     )

@@ -24,8 +24,10 @@ from jawcam.proof.scene import Scene, scene_of
 from jawcam.proof.state import state
 from jawcam.proof.stations import stations
 from jawcam.proof.telling import quoted, readable
+from jawcam.proof.times import drive_of
 from jawcam.proof.unbroken import unbroken
 from jawcam.reader.cuts import Program
+from jawcam.tools.machine import Machine
 
 __all__ = ["CHECKS", "MOST", "prove", "refusals"]
 
@@ -58,18 +60,19 @@ def prove(
     target: Target,
     *,
     limits: Limits | None = None,
-    rapid: float = 10000.0,
+    machine: Machine | None = None,
     others: Iterable[int] = (),
 ) -> Report:
     """Judge a program by what its cuts leave of the blanks.
 
-    limits: None = those for the program's units and what the job wants kept; rapid: the machine's
-    rapid rate, mm/min; others: work offsets in the same program that other setups answer for.
-    Findings stand in the order of the checks, then of the program's lines; of more than `MOST` of
-    one code the rest is counted.
+    limits: None = those for the program's units and what the job wants kept; machine: what the
+    job says of it, None = nothing; others: work offsets in the same program that other setups
+    answer for. Findings stand in the order of the checks, then of the program's lines; of more than
+    `MOST` of one code the rest is counted.
     """
     limits = limits or limits_for(program.units, target.keep)
-    scene = scene_of(program, target, limits=limits, rapid=rapid, others=others)
+    drive = drive_of(machine or Machine(), target.units)
+    scene = scene_of(program, target, limits=limits, drive=drive, others=others)
     found = [
         quoted(finding, program)
         for _, check in CHECKS

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["Figures", "Finding", "Grade", "Report"]
+__all__ = ["Figures", "Finding", "Grade", "Peak", "Report", "ToolFigures"]
 
 Grade = Literal["stop", "warn", "note"]
 """stop: the program must not run; warn: look before it runs; note: good to know."""
@@ -36,6 +36,42 @@ class Finding:
 
 
 @dataclass(frozen=True)
+class Peak:
+    """The most of something and where it first is: the program's line, and the tip in its axes."""
+
+    most: float
+    line: int
+    x: float
+    y: float
+    z: float
+
+
+@dataclass(frozen=True)
+class ToolFigures:
+    """What one tool bites off and how long it takes; mm, mm3 and minutes.
+
+    width, depth, rate: the widest, the thickest and the fullest bite (mm3 a minute), None if it
+    cuts nothing; volume: all that it takes; air: the share of its way at feed that cuts nothing,
+    None without one; *_minutes: as of the whole.
+    """
+
+    tool: int
+    width: Peak | None = None
+    depth: Peak | None = None
+    rate: Peak | None = None
+    volume: float = 0.0
+    air: float | None = None
+    feed_minutes: float = 0.0
+    rapid_minutes: float = 0.0
+    ramp_minutes: float = 0.0
+
+    @property
+    def minutes(self) -> float:
+        """All that its moves take."""
+        return self.feed_minutes + self.rapid_minutes + self.ramp_minutes
+
+
+@dataclass(frozen=True)
 class Figures:
     """What was measured; mm, mm2, mm3 and minutes. None: there was nothing to measure.
 
@@ -44,9 +80,11 @@ class Figures:
     deepest cut's height over the seat, or over the floor of its groove, negative below it; deepest:
     the Z of that cut in the program's axes; bolt_clearance: the least distance of cutter and
     bolts; wall_left, floor_left: the least thickness left beside or behind and under the cavity
-    (the depths are without drilled holes); feed_*, rapid_*: path lengths and the time they take;
+    (the depths are without drilled holes); feed_*, rapid_*: path lengths and the time they take at
+    the speeds asked for; ramp_minutes: what speeding up and slowing down adds; change_minutes,
+    dwell_minutes: tool changes and dwells; assumed: what the times take for granted, in words;
     area, volume: what is removed from the blanks; levels: the flat floors that the cuts leave, as
-    rows (Z in the program's axes, area), from the top down.
+    rows (Z in the program's axes, area), from the top down; tools: in the order of their first cut.
     """
 
     gouge: float = 0.0
@@ -60,9 +98,20 @@ class Figures:
     rapid_length: float = 0.0
     feed_minutes: float = 0.0
     rapid_minutes: float = 0.0
+    ramp_minutes: float = 0.0
+    change_minutes: float = 0.0
+    dwell_minutes: float = 0.0
+    assumed: tuple[str, ...] = ()
     area: float = 0.0
     volume: float = 0.0
     levels: tuple[tuple[float, float], ...] = ()
+    tools: tuple[ToolFigures, ...] = ()
+
+    @property
+    def minutes(self) -> float:
+        """The whole time; what the spindle takes to speed up is not in it."""
+        moving = self.feed_minutes + self.rapid_minutes + self.ramp_minutes
+        return moving + self.change_minutes + self.dwell_minutes
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ import numpy as np
 import shapely
 
 from jawcam.hold.target import Target
+from jawcam.proof.bite import Bites, bites_of
 from jawcam.proof.cavity import blanks_area
 from jawcam.proof.curve import Floats
 from jawcam.proof.form import Role, flat_ended, role
@@ -21,6 +22,7 @@ from jawcam.proof.report import Finding, Grade
 from jawcam.proof.stock import Stock, stock_of
 from jawcam.proof.sweep import Shapes, path
 from jawcam.proof.tiers import Tier, tier_at, tiers_of
+from jawcam.proof.times import Drive
 from jawcam.reader.cuts import Change, Cut, Program
 from jawcam.units import Units
 
@@ -43,14 +45,14 @@ class Scene:
 
     moves: all that can be placed, in order, in jaw coordinates; low: the pieces of them below the
     blanks' top; blanks: in plan; tiers: from the top down; others: work offsets that other setups
-    answer for.
+    answer for; drive: how the machine moves.
     """
 
     program: Program
     target: Target
     limits: Limits
     others: frozenset[int]
-    rapid: float
+    drive: Drive
     moves: tuple[Move, ...]
     low: tuple[Move, ...]
     blanks: shapely.Geometry
@@ -62,6 +64,13 @@ class Scene:
         cuts = [m for m in self.low if m.kind != "rapid"]
         cleared = (self._as_flat(move) for move in cuts)
         return stock_of([m for m in cleared if m], self.blanks, self.target.facing)
+
+    @cached_property
+    def bitten(self) -> Bites:
+        """What all feed moves bite off the blanks."""
+        cuts = [move for move in self.low if move.kind != "rapid"]
+        feeds = [self.program.cuts[move.index].feed for move in cuts]
+        return bites_of(cuts, feeds, self.blanks, self.target.facing)
 
     def _as_flat(self, move: Move) -> Move | None:
         """A move of a flat cutter that clears the same, None if it isn't proven to clear. A drill
@@ -156,7 +165,7 @@ class Scene:
         """A finding. by: what does it; at: where, in jaw coordinates, else the end of a move."""
         if at is None and isinstance(by, Move):
             at = by.end
-        x, y, z = self._program_place(at) if at is not None else (None, None, None)
+        x, y, z = self.program_place(at) if at is not None else (None, None, None)
         if at is None and isinstance(by, Cut):
             x, y, z = (value if math.isfinite(value) else None for value in by.end)
         line, column = (by.line, by.column) if by else (0, 0)
@@ -164,7 +173,7 @@ class Scene:
         calls = source.calls if source else ()
         return Finding(code, grade, what, line, column, x, y, z, amount, mend, calls=calls)
 
-    def _program_place(self, at: Place) -> tuple[float, float, float]:
+    def program_place(self, at: Place) -> tuple[float, float, float]:
         """A point in jaw coordinates -> the program's."""
         x, y, z = (value - shift for value, shift in zip(at, self.target.zero, strict=True))
         return x, y, z
@@ -179,10 +188,10 @@ def scene_of(
     target: Target,
     *,
     limits: Limits,
-    rapid: float,
+    drive: Drive,
     others: Iterable[int],
 ) -> Scene:
-    """Set a program in its target's jaws. rapid: the machine's rapid rate, mm/min."""
+    """Set a program in its target's jaws. drive: how the machine moves."""
     moves = moves_of(program, target)
     pieces = (below(move, target.facing - limits.level) for move in moves)
     return Scene(
@@ -190,7 +199,7 @@ def scene_of(
         target=target,
         limits=limits,
         others=frozenset(others),
-        rapid=rapid,
+        drive=drive,
         moves=moves,
         low=tuple(piece for piece in pieces if piece),
         blanks=blanks_area(target.blanks),

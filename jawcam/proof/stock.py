@@ -75,21 +75,14 @@ class Stock:
         more = self._down_to(z, np.flatnonzero((self.low <= z) & (self.high > rung.z)))
         return shapely.union_all([rung.done, *more]) if len(more) else rung.done
 
-    def removed(self) -> tuple[float, float]:
-        """The area in plan, mm2, and the volume, mm3, that is taken out of the blanks.
-
-        The area is summed up from each height of level cuts to the next; what sloping cuts clear
-        in between counts from the next such height.
-        """
-        above = [*(rung.z for rung in self.rungs[1:]), self.top]
-        rows = zip(self.rungs, above, strict=False)
-        volume = sum(rung.area * (high - rung.z) for rung, high in rows)
+    def area(self) -> float:
+        """The area in plan that is taken out of the blanks, mm2."""
         last = self.rungs[-1] if self.rungs else BARE
         more = self._distinct(np.flatnonzero(self.high > last.z))
         if not len(more):
-            return last.area, float(volume)
+            return last.area
         whole = shapely.union_all([last.done, *more])
-        return float(shapely.area(shapely.intersection(whole, self.solid))), float(volume)
+        return float(shapely.area(shapely.intersection(whole, self.solid)))
 
     def uncut(self, shape: shapely.Geometry, z: float, before: int) -> shapely.Geometry:
         """The material of at least `THIN` that a shape with its underside at `z` meets, before the

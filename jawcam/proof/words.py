@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import asdict
 
 from jawcam.proof.report import Finding, Report
@@ -10,8 +11,8 @@ from jawcam.units import Units
 
 __all__ = ["say", "tally", "to_dict"]
 
-_AREAS, _VOLUMES = ("area",), ("volume",)
-_MINUTES = ("feed_minutes", "rapid_minutes")
+_POWERS = {"area": 2, "volume": 3, "rate": 3, "air": 0}
+"""Of a length; minutes and shares are none."""
 
 
 def say(report: Report, units: Units, name: str) -> str:
@@ -52,13 +53,33 @@ def to_dict(report: Report, units: Units) -> dict[str, object]:
         {"z": _rounded(z, units), "area": _rounded(area, units, 2)}
         for z, area in report.figures.levels
     ]
-    figures: dict[str, object] = {"levels": levels}
-    for key, value in asdict(report.figures).items():
-        if key == "levels":
-            continue
-        power = 2 if key in _AREAS else 3 if key in _VOLUMES else 0 if key in _MINUTES else 1
-        figures[key] = _rounded(value, units, power)
+    measured = report.figures
+    tools = [
+        {"tool": one.tool, "minutes": _rounded(one.minutes, units, 0), **_sizes(asdict(one), units)}
+        for one in measured.tools
+    ]
+    figures = {
+        "levels": levels,
+        "tools": tools,
+        "minutes": _rounded(measured.minutes, units, 0),
+        **_sizes(asdict(measured), units),
+        "assumed": list(measured.assumed),
+    }
     return {"ok": report.ok, "units": units.value, "findings": findings, "figures": figures}
+
+
+def _sizes(values: Mapping[str, object], units: Units) -> dict[str, object]:
+    """The sizes among some figures, rounded, and the places of peaks."""
+    sizes: dict[str, object] = {}
+    for key, value in values.items():
+        power = _POWERS.get(key, 0 if key.endswith("minutes") else 1)
+        if isinstance(value, dict):
+            place = {axis: _rounded(value[axis], units) for axis in "xyz"}
+            most = _rounded(value["most"], units, power)
+            sizes[key] = {"most": most, "line": value["line"], **place}
+        elif value is None or isinstance(value, float):
+            sizes[key] = _rounded(value, units, power)
+    return sizes
 
 
 def _rounded(value: float | None, units: Units, power: int = 1) -> float | None:

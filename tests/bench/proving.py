@@ -23,5 +23,5 @@ def rows(*, quick: bool) -> Iterator[Row]:
 
 
 def _prove(made: Made) -> None:
-    report = prove(made.program, made.target, rapid=made.job.machine.rapid)
+    report = prove(made.program, made.target, machine=made.job.machine)
     assert report.ok

@@ -9,13 +9,16 @@ from proof_pen import GOOD, TARGET, disc_pocket, judged, program
 from jawcam.hold.target import Blanks, Bolt, Hole
 from jawcam.proof.limits import Limits
 from jawcam.proof.scene import scene_of
+from jawcam.proof.times import drive_of
 from jawcam.tools.cutter import Cutter
+from jawcam.tools.machine import Machine
 
 DRILL, SPOT = Cutter(4, "drill", 5.0), Cutter(5, "spot drill", 8.0)
 OTHER = Cutter(6, "drill", 4.0)
 HOLE = Hole(28.0, 12.0, 5.0, -6.0, -6.0 - DRILL.point_length, 4, "stop")
 DRILLED = replace(TARGET, drilled=(HOLE,), cutters=(*TARGET.cutters, DRILL, SPOT, OTHER))
 BOTTOM = HOLE.tip
+DRIVE = drive_of(Machine(), TARGET.units)
 
 
 def drilled(*feeds, x=28.0, y=12.0, tool=4, pen=None):
@@ -128,13 +131,13 @@ def test_a_hole_in_a_corner_counts_as_cleared():
 
 
 def test_a_drill_clears_as_far_down_as_its_full_diameter_goes():
-    scene = scene_of(program(drilled(BOTTOM)), DRILLED, limits=Limits(), rapid=1e4, others=())
+    scene = scene_of(program(drilled(BOTTOM)), DRILLED, limits=Limits(), drive=DRIVE, others=())
     middle = shapely.Point(HOLE.x, HOLE.y)
     assert shapely.contains(scene.stock.cleared(HOLE.floor + 1e-6), middle)
     assert not shapely.contains(scene.stock.cleared(HOLE.floor - 0.01), middle)
     across = drilled(BOTTOM)
     across.rapid(z=1.0).feed(z=-1.0).feed(x=33.0).rapid(z=10.0)
-    scene = scene_of(program(across), DRILLED, limits=Limits(), rapid=1e4, others=())
+    scene = scene_of(program(across), DRILLED, limits=Limits(), drive=DRIVE, others=())
     assert not shapely.contains_xy(scene.stock.cleared(-1.0), 33.0, 12.0), "not by going across"
 
 

@@ -21,6 +21,7 @@ from jawcam.hold.target import Keep, Level, Relief, Unreached
 from jawcam.proof.limits import Limits, limits_for
 from jawcam.proof.prove import CHECKS, MOST, prove, refusals
 from jawcam.reader.cuts import ReadFault
+from jawcam.tools.machine import Machine
 
 
 def test_a_correct_program_has_no_findings():
@@ -30,7 +31,7 @@ def test_a_correct_program_has_no_findings():
 
 
 def test_the_figures_of_a_correct_program():
-    figures = judged(GOOD, rapid=5000.0).figures
+    figures = judged(GOOD, machine=Machine(rapid=5000.0)).figures
     assert figures.gouge < 1e-4
     assert figures.left_over == 0
     assert figures.floor_error == pytest.approx(0, abs=1e-9)

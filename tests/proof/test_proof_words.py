@@ -7,7 +7,7 @@ from proof_pen import DISC, TARGET, disc_pocket, program
 
 from jawcam.hold.target import Level
 from jawcam.proof.prove import prove, refusals
-from jawcam.proof.report import Figures, Finding, Report
+from jawcam.proof.report import Figures, Finding, Peak, Report, ToolFigures
 from jawcam.proof.words import say, tally, to_dict
 from jawcam.reader.cuts import ReadFault
 from jawcam.units import Units
@@ -84,7 +84,38 @@ def test_the_values_are_in_the_units_asked_for():
     assert got["wall_left"] == 0.1
     assert got["bolt_clearance"] is None
     assert got["levels"] == [{"z": -0.1, "area": 2.0}, {"z": -0.25, "area": 1.0}]
-    assert set(got) == {field.name for field in fields(Figures)}
+    assert set(got) == {field.name for field in fields(Figures)} | {"minutes"}
+
+
+def test_what_each_tool_does_is_in_the_units_asked_for():
+    tool = ToolFigures(
+        3,
+        width=Peak(5.08, 12, 25.4, -2.54, -7.62),
+        rate=Peak(16387.064, 14, 0.0, 0.0, -7.62),
+        volume=32774.128,
+        air=0.25,
+        feed_minutes=2.0,
+        rapid_minutes=0.25,
+        ramp_minutes=0.5,
+    )
+    figures = Figures(feed_minutes=2.0, change_minutes=0.2, tools=(tool,), assumed=("2 g",))
+    got = to_dict(Report((), figures), Units.INCH)["figures"]
+    assert got["minutes"] == 2.2
+    assert got["assumed"] == ["2 g"]
+    assert got["tools"] == [
+        {
+            "tool": 3,
+            "minutes": 2.75,
+            "width": {"most": 0.2, "line": 12, "x": 1.0, "y": -0.1, "z": -0.3},
+            "depth": None,
+            "rate": {"most": 1.0, "line": 14, "x": 0.0, "y": 0.0, "z": -0.3},
+            "volume": 2.0,
+            "air": 0.25,
+            "feed_minutes": 2.0,
+            "rapid_minutes": 0.25,
+            "ramp_minutes": 0.5,
+        }
+    ]
 
 
 def test_every_report_can_be_told_and_stored():
