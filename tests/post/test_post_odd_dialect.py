@@ -113,3 +113,34 @@ def test_whole_steps(odd):
     motions = (ToolChange(1, "a"), Rapid((0, 0, 1.5)), LineFeed((-0.25, 10, 1.5), 80))
     text = text_of(motions, odd(WHOLE_STEPS), Units.MM, (0, 0, 0))
     assert text.splitlines()[-3:] == ["G0 X0 Y0", "G43 H1 Z1500", "G1 X-250 Y10000 F80"]
+
+
+# What follows are whole habits of controls that no shipped post is written for; each is a file.
+UNLIKE_ANY = {
+    "passes": '["cycles_to_moves", "split_full_circles", "split_arcs", "helices_to_lines"]',
+    "units": '{ mm = "G21", inch = "G20" }',
+    "work_offsets": '["G54", "G55", "G54.1 P1", "G54.1 P2"]',
+    "sign": '"always"',
+    "end": '"*"',
+    "max_length": "72",
+    "order": '["N", "M", "S", "T", "F", "Z", "Y", "X", "R", "G"]',
+    "modal": '["coordinates", "feed"]',
+    "where": '"tool changes"',
+    "step": "100",
+    "digits": "5",
+    "open": '";"',
+    "close": '""',
+    "characters": '" +-,.0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"',
+    "case": '"upper"',
+    "unknown": '"."',
+    "first": '["G91 G28 Z0.*", "G90"]',
+    "leave": '["{coolant_off}", "{spindle_off}", "G91 G28 Z0.", "G90", "/M01"]',
+    "dwell": '"G04 P{milliseconds}"',
+    "centre": '"radius"',
+    "full_circles": "false",
+    "helices": "false",
+    "largest_sweep": "120",
+    "largest_register": "99",
+    "shortest": "{ mm = 0.01, inch = 0.0004 }",
+    "merge_chord": "{ mm = 0.002, inch = 0.0001 }",
+}

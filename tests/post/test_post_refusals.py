@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from post_cases import EVERY_KIND, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, text_of
 
 from jawcam.errors import InputError
 from jawcam.motion.moves import (
@@ -167,3 +167,86 @@ def test_a_line_too_long_is_refused():
     # NISTIR 6556 section 3.3: 256 characters.
     (fault,) = refused(NIST, Begin("x" * 260)).values()
     assert "256 is the most" in fault.what
+
+
+TAPE = load("eia274d-tape")
+
+
+def test_numbers_of_more_digits_than_there_are():
+    numbers = replace(
+        NIST.numbers, feed_digits=PerUnit(mm=3, inch=2), speed_digits=4, digits=PerUnit(4, 3)
+    )
+    narrow = replace(NIST, numbers=numbers)
+    assert "a feed of 1000 mm/min has more digits than can be written, 3" in refused(
+        narrow, Rapid((0, 0, 0)), LineFeed((1, 0, 0), 1000)
+    )
+    assert "a feed of 100 in/min has more digits than can be written, 2" in refused(
+        narrow, Rapid((0, 0, 0)), LineFeed((1, 0, 0), 2540), units=Units.INCH
+    )
+    assert "a speed of 10000 rpm has more digits than can be written, 4" in refused(
+        narrow, Spindle(10000)
+    )
+    assert "a speed of 9999.7 rpm has more digits than can be written, 4" in refused(
+        narrow, Spindle(9999.7)
+    )
+    fits = (Spindle(9999), Rapid((0, 0, 0)), LineFeed((1, 0, 0), 999))
+    assert "F999" in text_of(fits, narrow, Units.MM, (0, 0, 0))
+
+
+@pytest.mark.parametrize("name", MILLS)
+@pytest.mark.parametrize(
+    ("motions", "units", "word"),
+    [
+        ((Rapid((10000.0, 0, 0)),), Units.MM, "a coordinate is beyond the largest"),
+        ((Rapid((0, 0, 25400.0)),), Units.INCH, "a coordinate is beyond the largest"),
+        ((ToolChange(100, "drill"),), Units.MM, "tool number 100 can't be written"),
+        ((Compensate("left", 100),), Units.MM, "offset register 100 can't be written"),
+        ((WorkOffset(17),), Units.MM, "there is no work offset 17"),
+    ],
+)
+def test_what_does_not_fit_is_refused_by_every_post(name, motions, units, word):
+    what, fault = next(iter(refused(load(name), *motions, units=units).items()))
+    assert word in what
+    assert fault.mend
+
+
+def test_an_arc_through_more_than_one_quadrant_without_the_pass_that_mends_it():
+    passes = tuple(name for name in TAPE.passes if name != "split_at_quadrants")
+    arc = ArcFeed((-5.0, 0.0, 0.0), (0.0, 0.0), True, 100)
+    (fault,) = refused(replace(TAPE, passes=passes), Rapid((5.0, 0.0, 0.0)), arc).values()
+    assert fault.what == "an arc through more than one quadrant can't be written"
+    assert "split_at_quadrants" in fault.mend
+    text = text_of((Rapid((5.0, 0.0, 0.0)), arc), TAPE, Units.MM, (0.0, 0.0, 0.0))
+    assert text.count("G03") == 2
+
+
+def test_a_full_turn_without_it_is_named_as_one():
+    passes = tuple(name for name in TAPE.passes if name != "split_at_quadrants")
+    turn = ArcFeed((5.0, 0.0, 0.0), (0.0, 0.0), True, 100)
+    found = refused(replace(TAPE, passes=passes), Rapid((5.0, 0.0, 0.0)), turn)
+    assert "a full circle can't be written" in found
+
+
+def test_a_centre_as_a_point_must_be_a_coordinate():
+    # Both ends are within 9999 mm of zero, the centre of the second arc is not.
+    absolute = replace(NIST, arcs=replace(NIST.arcs, centre="absolute"))
+    start = Rapid((9000.0, 0.0, 0.0))
+    near, far = (ArcFeed((9000.0, 100.0, 0.0), (x, 50.0), True, 100) for x in (8500.0, 10500.0))
+    assert "I8500. J50." in text_of((start, near), absolute, Units.MM, (0.0, 0.0, 0.0))
+    (what,) = refused(absolute, start, far)
+    assert "a coordinate is beyond the largest" in what
+    assert text_of((start, far), NIST, Units.MM, (0.0, 0.0, 0.0))
+
+
+def test_a_cut_too_short_to_be_written_and_too_far_off_to_be_merged():
+    moves = replace(NIST.moves, shortest=PerUnit(0.01, 0.0004), merge_chord=PerUnit(0.001, 0.0))
+    dialect = replace(NIST, moves=moves)
+    path = [(5, 0), (5, 0.009), (9, 0.009)]
+    motions = (Rapid((0, 0, 0)), *(LineFeed((*place, 0), 100) for place in path))
+    (fault,) = refused(dialect, *motions).values()
+    assert fault.what == "a cut shorter than the 0.01 mm that can be written at least"
+    assert fault.place.at == "X 5 Y 0.009 Z 0"
+    assert "moves.merge_chord" in fault.mend
+    wider = replace(dialect, moves=replace(moves, merge_chord=PerUnit(0.01, 0.0)))
+    lines = text_of(motions, wider, Units.MM, (0, 0, 0)).splitlines()
+    assert lines[-2:] == ["G1 X5. Y0.009 F100", "X9."]
