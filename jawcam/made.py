@@ -19,7 +19,8 @@ __all__ = ["Made"]
 class Made:
     """One setup, made: of the mill, or one end on the lathe, or a chuck's jaws. file: what the
     program is called, without its ending; the same for all setups that share one; proven: whether
-    nothing in the program must not run, the other setups' share included."""
+    nothing in the program must not run, the other setups' share included; offset_word: the
+    dialect's word for the setup's work offset."""
 
     job: Job
     setup: Setup | TurnSetup | JawSetup
@@ -30,4 +31,5 @@ class Made:
     report: Report
     proven: bool
     dialect: str
+    offset_word: str
     notes: tuple[str, ...]

@@ -94,7 +94,7 @@ def _programs(stem: str, job: Job, works: Sequence[Work]) -> list[tuple[str, lis
 
 def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
     """One setup, held, and its cutters chosen."""
-    held = hold(job, setup, solid_of(job, setup, drawn), tolerance)
+    held = hold(job, setup, solid_of(job, setup, drawn, tolerance), tolerance)
     where = place_in_setup(job, setup)
     top = held.levels[0].pockets
     rough, finish = choose(
@@ -123,7 +123,7 @@ def _program(name: str, works: Sequence[Work], post: str | None, *, outside: boo
     program = read(text, dialect.control, f"{name}.nc")
     offsets = [work.target.work_offset for work in works]
     reports = [
-        prove(program, work.target, rapid=job.machine.rapid, others=set(offsets) - {own})
+        prove(program, work.target, machine=job.machine, others=set(offsets) - {own})
         for work, own in zip(works, offsets, strict=True)
     ]
     proven = all(report.ok for report in reports)
@@ -138,6 +138,7 @@ def _program(name: str, works: Sequence[Work], post: str | None, *, outside: boo
             report,
             proven,
             dialect.name,
+            dialect.work_offsets[work.target.work_offset - 1],
             _notes(work),
         )
         for work, report in zip(works, reports, strict=True)
@@ -185,7 +186,8 @@ def target_of(job: Job, setup: Setup | TurnSetup | JawSetup) -> Target | TurnTar
 
         return turn_target(job, setup)
     tolerance = Tolerance()
-    return hold(job, setup, solid_of(job, setup, drawn_part(job, tolerance)), tolerance).target
+    solid = solid_of(job, setup, drawn_part(job, tolerance), tolerance)
+    return hold(job, setup, solid, tolerance).target
 
 
 def setups_named(job: Job, names: Sequence[str]) -> tuple[Setup | TurnSetup | JawSetup, ...]:

@@ -32,8 +32,9 @@ def make_end(job: Job, setup: TurnSetup | JawSetup, dialect: Dialect, tolerance:
     program = read(text, dialect.control, f"{setup.name}.nc")
     report = prove_turning(program, target, rapid=job.machine.rapid)
     notes = tuple(dict.fromkeys((*target.notes, *planned.notes)))
+    word = dialect.work_offsets[setup.work_offset - 1]
     return Made(
-        job, setup, target, setup.name, text, program, report, report.ok, dialect.name, notes
+        job, setup, target, setup.name, text, program, report, report.ok, dialect.name, word, notes
     )
 
 
@@ -48,8 +49,8 @@ def _planned(
     job: Job, setup: TurnSetup | JawSetup, tolerance: Tolerance
 ) -> tuple[TurnWork, Planned]:
     if isinstance(setup, JawSetup):
-        work = bored_work(job, setup, tolerance)
-        passes = (partial(boring_passes, setup=setup),)
+        work, bored = bored_work(job, setup, tolerance)
+        passes = (partial(boring_passes, setup=setup, bored=bored),)
         return work, plan_turning(work, setup.name, passes, jaw_lines(work, setup))
     work = TurnWork(job, setup, hold_turned(job, setup, tolerance), tolerance)
     return work, plan_turning(work, setup.name)

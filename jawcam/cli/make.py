@@ -29,9 +29,10 @@ def command(
 ) -> int:
     """Make every setup of JOB.
 
-    Each gets a proven program (NAME.nc), its backplot (NAME.png) and the proof's figures
-    (NAME.json); setups that share one program (together = true) get it under the job's own name.
-    A program that fails its proof is not written as a .nc, and the exit status is 1.
+    Each gets a proven program (NAME.nc), its backplot (NAME.png), a setup sheet to take to the
+    machine (NAME.pdf) and the proof's figures (NAME.json); setups that share one program
+    (together = true) get it under the job's own name. A program that fails its proof is not written
+    as a .nc, and the exit status is 1.
     """
     gc.disable()  # one short run that keeps nearly all it makes: collecting only costs time
     from jawcam.make import make
@@ -42,7 +43,7 @@ def command(
 
     for one in made:
         name = one.setup.name
-        paths = write_made(one, out)
+        paths = write_made(one, out, [m for m in made if m.file == one.file and m is not one])
         for note in one.notes:
             click.echo(f"{name}: {note}")
         click.echo(say(one.report, one.job.units, f"{one.file}.nc"))

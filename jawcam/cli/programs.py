@@ -58,7 +58,7 @@ def _judged(program: Program, target: Target | TurnTarget, job: Job) -> Report:
 
         return prove_turning(program, target, rapid=job.machine.rapid)
     others = {one.work_offset for one in job.setups if job.together} - {target.work_offset}
-    return prove(program, target, rapid=job.machine.rapid, others=others)
+    return prove(program, target, machine=job.machine, others=others)
 
 
 def _read(path: Path, dialect: Dialect) -> Program:

@@ -16,7 +16,7 @@ from jawcam.show.flags import flags_of, list_flags, list_height
 from jawcam.show.key import draw_key, entries
 from jawcam.show.page import arrange, blank_page
 from jawcam.show.panel import draw_panel
-from jawcam.show.picture import picture
+from jawcam.show.picture import Picture, picture
 from jawcam.show.plan import draw_plan, plan_aspect
 from jawcam.show.save import save
 from jawcam.show.side import draw_side, side_aspect
@@ -37,17 +37,18 @@ def backplot(
     units: Units = Units.MM,
     rapid: float = 10000.0,
     cutters: Sequence[Cutter] = (),
+    shown: Picture | None = None,
 ) -> Figure:
     """Draw a program: plan, side view, key, words.
 
     units: those of the picture; rapid: the machine's rapid rate in mm/min; cutters: known ones
-    beside the target's. Everything is drawn from the program's origin. Raises InputError if the
-    program makes no move.
+    beside the target's; shown: what is drawn, if it was worked out already. Everything is drawn
+    from the program's origin. Raises InputError if the program makes no move.
     """
     if not program.cuts:
         raise InputError(nothing_to_draw(program))
     with drawing_style():
-        shown = picture(program, target, units, cutters, rapid)
+        shown = shown or picture(program, target, units, cutters, rapid)
         flags, more = flags_of(report, units)
         key = entries(shown, flags)
         listed = list_height(flags, more)

@@ -8,6 +8,7 @@ import shapely
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle
 
+from jawcam.show.lettering import paper
 from jawcam.show.page import View
 from jawcam.show.picture import Picture
 from jawcam.show.scene import Scene
@@ -17,7 +18,6 @@ from jawcam.show.style import (
     HATCHES,
     INK,
     NARROW,
-    PAPER,
     PART,
     PART_LINE,
     SOFT,
@@ -61,7 +61,8 @@ def _lower(axes: Axes, scene: Scene) -> None:
             along = shapely.get_coordinates(piece).T
             axes.plot(*along, color=INK, lw=NARROW, zorder=2.2, gid="edge")
     for bore in scene.bores:
-        axes.add_patch(Circle((bore.x, bore.y), bore.radius, fc=PAPER, lw=0, zorder=1.5))
+        hole = Circle((bore.x, bore.y), bore.radius, fc=paper(axes), lw=0, zorder=1.5)
+        axes.add_patch(hole)
         look: dict[str, Any] = {"color": INK, "lw": NARROW, "zorder": 3, "gid": "drilled"}
         crossed_circle(axes, bore.x, bore.y, bore.radius, **look)
 
@@ -72,7 +73,8 @@ def _bolts(plan: View, shown: Picture) -> None:
     scale, (zx, zy, _) = 1 / shown.units.in_mm, shown.target.zero
     for bolt in shown.target.bolts:
         where = ((bolt.x - zx) * scale, (bolt.y - zy) * scale)
-        plan.axes.add_patch(Circle(where, bolt.dia / 2 * scale, fc=PAPER, lw=0, zorder=3))
+        ground = paper(plan.axes)
+        plan.axes.add_patch(Circle(where, bolt.dia / 2 * scale, fc=ground, lw=0, zorder=3))
         crossed_circle(plan.axes, *where, bolt.dia / 2 * scale, color=INK, lw=0.7, zorder=3.1)
 
 

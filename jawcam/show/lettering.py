@@ -12,9 +12,20 @@ from matplotlib.patheffects import withStroke
 from matplotlib.text import Text
 from matplotlib.textpath import TextToPath
 
+from jawcam.show.plain_letters import can_write, plain, plain_width
 from jawcam.show.style import BODY, PAPER
 
-__all__ = ["MM_PER_POINT", "haloed", "line_height", "put", "safe", "width", "wrap"]
+__all__ = [
+    "MM_PER_POINT",
+    "halo",
+    "haloed",
+    "line_height",
+    "paper",
+    "put",
+    "safe",
+    "width",
+    "wrap",
+]
 
 MM_PER_POINT = 25.4 / 72
 """A typographic point of 1/72 inch."""
@@ -32,14 +43,21 @@ def line_height(size: float) -> float:
 
 def safe(text: str) -> str:
     """The text on one line, with ``?`` for each character that can't be drawn."""
-    font = _font()
     words = " ".join(text.split())
-    return "".join(c if c.isprintable() and font.get_char_index(ord(c)) else "?" for c in words)
+    if plain() and words.isascii() and words.isprintable():
+        return words
+    return "".join(c if c.isprintable() and _has(c) else "?" for c in words)
+
+
+def width(text: str, size: float, weight: str = "normal") -> float:
+    """How wide the text is on paper, in mm, in the lettering that is in force."""
+    if plain():
+        return plain_width(safe(text), size, weight) * MM_PER_POINT
+    return _width(text, size, weight)
 
 
 @functools.lru_cache(maxsize=4096)
-def width(text: str, size: float, weight: str = "normal") -> float:
-    """How wide the text is on paper, in mm."""
+def _width(text: str, size: float, weight: str) -> float:
     properties = FontProperties(family=FAMILY, size=size, weight=weight)
     wide, _, _ = TextToPath().get_text_width_height_descent(safe(text), properties, ismath=False)
     return float(wide) * MM_PER_POINT * SPARE
@@ -80,9 +98,23 @@ def put(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # noqa
 
 def haloed(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # noqa: ANN401
     """Write a letter that stays readable over lines."""
-    written = put(axes, x, y, text, ha="center", va="center_baseline", **look)
-    written.set_path_effects([withStroke(linewidth=2.2, foreground=PAPER)])
+    return halo(put(axes, x, y, text, ha="center", va="center_baseline", **look))
+
+
+def halo(written: Text) -> Text:
+    """Clear the ground around what is written: its letters are traced, or, where the plain
+    lettering can't be, it stands in a box."""
+    ground = paper(written.axes)
+    if plain():
+        written.set_bbox({"boxstyle": "square,pad=0.12", "fc": ground, "ec": "none"})
+    else:
+        written.set_path_effects([withStroke(linewidth=2.2, foreground=ground)])
     return written
+
+
+def paper(axes: Any) -> Any:  # noqa: ANN401
+    """The colour of the paper that is drawn on."""
+    return PAPER if axes is None else axes.figure.get_facecolor()
 
 
 def _pieces(word: str, room: float, size: float, weight: str) -> list[str]:
@@ -94,6 +126,11 @@ def _pieces(word: str, room: float, size: float, weight: str) -> list[str]:
             pieces.append("")
         pieces[-1] += c
     return pieces
+
+
+def _has(c: str) -> bool:
+    """Whether the lettering in force has a letter."""
+    return can_write(c) if plain() else bool(_font().get_char_index(ord(c)))
 
 
 @functools.cache

@@ -18,7 +18,7 @@ from jawcam.show.picture import Picture
 from jawcam.show.shapes import arrow, crossed_circle, datum, scale_bar
 from jawcam.show.style import HEAD, INK, NARROW, WIDE
 
-__all__ = ["draw_plan", "plan_aspect"]
+__all__ = ["draw_origin", "draw_plan", "draw_section_marks", "plan_aspect"]
 
 ROOM = Pads(left=14, bottom=11, right=21, top=9)
 """Around the axes: numbers and names of the axes, the depth bar, the heading."""
@@ -62,7 +62,7 @@ def draw_plan(
     compensated(plan, shown.trace, shown.moves)
     taken = _marks(plan, shown)
     if section is not None:
-        _section_marks(plan, shown, section, taken)
+        draw_section_marks(plan, section, (shown.low[1], shown.high[1]), taken)
     ground = Box(plan.axes.get_xlim()[0], plan.axes.get_ylim()[0], inside.w / plan.scale, 0)
     scale_bar(plan, ground, mark, right=section is not None and section < (x0 + x1) / 2)
     draw_flags(plan, flags)
@@ -84,10 +84,11 @@ def _marks(plan: View, shown: Picture) -> list[Box]:
     if len(spots):
         axes.plot(*spots.T, ls="none", marker="x", ms=4, mew=0.9, color=INK, zorder=7.2)
     draw_ends(plan, shown.trace, (0, 1))
-    return _origin(plan)
+    return draw_origin(plan)
 
 
-def _origin(plan: View) -> list[Box]:
+def draw_origin(plan: View) -> list[Box]:
+    """The program's zero with its axes, if the view holds it; the boxes that they take."""
     axes, unit = plan.axes, plan.units(1)
     (x0, x1), (y0, y1) = axes.get_xlim(), axes.get_ylim()
     if not (x0 < 0 < x1 and y0 < 0 < y1):
@@ -102,10 +103,11 @@ def _origin(plan: View) -> list[Box]:
     return taken
 
 
-def _section_marks(plan: View, shown: Picture, x: float, taken: list[Box]) -> None:
-    """The ends of the cutting plane: a wide stroke, an arrow along the line of sight, a letter."""
+def draw_section_marks(plan: View, x: float, edges: tuple[float, float], taken: list[Box]) -> None:
+    """The ends of the cutting plane beyond the lower and upper edge of what is drawn: a wide
+    stroke, an arrow along the line of sight, a letter."""
     axes, unit = plan.axes, plan.units(1)
-    for edge, out in ((shown.low[1], -1), (shown.high[1], 1)):
+    for edge, out in ((edges[0], -1), (edges[1], 1)):
         near, far = edge + out * 1.5 * unit, edge + out * 6 * unit
         axes.plot((x, x), (near, far), color=INK, lw=WIDE * 1.6, zorder=8, solid_capstyle="butt")
         arrow(axes, (x, far), (x - 6 * unit, far), unit, zorder=8)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -23,14 +24,15 @@ PACKING: dict[str, dict[str, Any]] = {".png": {"pil_kwargs": {"compress_level": 
 """How tightly files are packed: line drawings gain little from more, and it costs time."""
 
 
-def save(figure: Figure, path: Path | str) -> None:
-    """Write a figure to a .png, .svg or .pdf file, as the ending says. Raises InputError for any
-    other ending and for a file that can't be written.
+def save(figure: Figure, path: Path | str, settings: Mapping[str, Any] | None = None) -> None:
+    """Write a figure to a .png, .svg or .pdf file, as the ending says. settings: those that it was
+    drawn with beside the pictures' own style. Raises InputError for any other ending and for a file
+    that can't be written.
     """
     path = Path(path)
     ending = check_ending(path)
     try:
-        with drawing_style():
+        with drawing_style(settings):
             figure.savefig(
                 path,
                 format=ending[1:],

@@ -12,9 +12,9 @@ from matplotlib.path import Path
 from shapely.geometry.base import BaseGeometry
 
 from jawcam.show.arrays import Floats
-from jawcam.show.lettering import put
+from jawcam.show.lettering import paper, put
 from jawcam.show.page import Box, View
-from jawcam.show.style import BLANK, BODY, HATCH, INK, NARROW, PAPER, WIDE
+from jawcam.show.style import BLANK, BODY, HATCH, INK, NARROW, WIDE
 
 __all__ = ["arrow", "crossed_circle", "datum", "fill", "hatched", "outline", "scale_bar"]
 
@@ -49,7 +49,7 @@ def datum(axes: Axes, x: float, y: float, unit: float, zorder: float = 9) -> Non
     """The quartered circle of a program's origin, with a stub along each axis; `unit` is one mm
     of paper.
     """
-    axes.add_patch(Circle((x, y), 2.2 * unit, fc=PAPER, ec=INK, lw=NARROW, zorder=zorder))
+    axes.add_patch(Circle((x, y), 2.2 * unit, fc=paper(axes), ec=INK, lw=NARROW, zorder=zorder))
     for start in (0, 180):
         axes.add_patch(Wedge((x, y), 2.2 * unit, start, start + 90, fc=INK, lw=0, zorder=zorder))
 
@@ -80,7 +80,7 @@ def scale_bar(shown: View, box: Box, mark: str, *, right: bool) -> Box:
     high, wide = 1.4 * unit, length + 16 * unit
     x = box.right - wide - 4 * unit if right else box.x + 4 * unit
     y = box.y + 3 * unit
-    for part, colour in ((0, INK), (1, PAPER)):
+    for part, colour in ((0, INK), (1, paper(shown.axes))):
         corner = (x + part * length / 2, y)
         shown.axes.add_patch(
             Rectangle(corner, length / 2, high, fc=colour, ec=INK, lw=NARROW, zorder=9)

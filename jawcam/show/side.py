@@ -27,7 +27,7 @@ from jawcam.show.style import (
     SOFT,
 )
 
-__all__ = ["draw_side", "side_aspect"]
+__all__ = ["draw_cut_jaws", "draw_side", "side_aspect"]
 
 ROOM = Pads(left=12, bottom=11, right=30, top=9)
 INNER = Pads(left=3, bottom=3, right=3, top=3)
@@ -78,6 +78,16 @@ def _content(shown: Picture) -> tuple[Box, int]:
 
 
 def _jaws(side: View, shown: Picture, scene: Scene, x: float) -> None:
+    draw_cut_jaws(side, shown, scene, x)
+    axes = side.axes
+    y0, y1 = axes.get_xlim()
+    axes.plot((y0, y1), (scene.clearance,) * 2, color=SOFT, lw=NARROW, ls=HIDDEN_LINE, zorder=1)
+    z0, z1 = axes.get_ylim()
+    axes.plot((scene.mid_gap,) * 2, (z0, z1), color=SOFT, lw=NARROW, ls=AXIS_LINE, zorder=1)
+
+
+def draw_cut_jaws(side: View, shown: Picture, scene: Scene, x: float) -> None:
+    """The jaws cut through at `x`, the part in them, and what is hidden behind."""
     axes = side.axes
     pocket = pocket_cut(scene, x)
     for blank, hatch in zip(scene.blanks, HATCHES, strict=True):
@@ -89,10 +99,6 @@ def _jaws(side: View, shown: Picture, scene: Scene, x: float) -> None:
     fill(axes, part, facecolor=PART, alpha=0.07, lw=0, zorder=2)
     look: dict[str, Any] = {"ec": PART, "lw": 0.8, "ls": PART_LINE, "zorder": 4}
     fill(axes, part, facecolor="none", gid="part", **look)
-    y0, y1 = axes.get_xlim()
-    axes.plot((y0, y1), (scene.clearance,) * 2, color=SOFT, lw=NARROW, ls=HIDDEN_LINE, zorder=1)
-    z0, z1 = axes.get_ylim()
-    axes.plot((scene.mid_gap,) * 2, (z0, z1), color=SOFT, lw=NARROW, ls=AXIS_LINE, zorder=1)
     _bolts(side, shown, scene)
     _bores_beyond(side, scene, x)
 

@@ -8,7 +8,7 @@ planes, long-dashed double-dotted for an adjacent part.
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 import matplotlib as mpl
@@ -110,12 +110,15 @@ _SETTINGS: Any = {
 
 
 @contextlib.contextmanager
-def drawing_style() -> Iterator[None]:
+def drawing_style(more: Mapping[str, Any] | None = None) -> Iterator[None]:
     """Hold matplotlib to this style, whatever the person's own settings are, and give theirs back.
+    more: settings that differ from it.
 
     Drawing and saving must both happen inside it: some settings are read only on saving.
     """
     with mpl.rc_context():
         mpl.rcdefaults()
         mpl.rcParams.update(_SETTINGS)
+        settings: Any = more or {}
+        mpl.rcParams.update(settings)
         yield

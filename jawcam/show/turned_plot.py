@@ -19,7 +19,7 @@ from jawcam.show.panel import draw_panel
 from jawcam.show.style import drawing_style
 from jawcam.show.turned_key import MOST_TOOLS, draw_tools, turned_entries
 from jawcam.show.turned_page import KEY_COLUMNS, arrange_turned
-from jawcam.show.turned_picture import turned_picture
+from jawcam.show.turned_picture import TurnPicture, turned_picture
 from jawcam.show.turned_view import draw_half_section
 from jawcam.show.turned_words import turned_facts
 from jawcam.show.words import caution, file_name
@@ -38,16 +38,18 @@ def turned_plot(
     report: Report | None = None,
     units: Units = Units.MM,
     rapid: float = 10000.0,
+    picture: TurnPicture | None = None,
 ) -> Figure:
     """Draw a lathe program: half section, key, tools, words.
 
-    units: those of the picture; rapid: the machine's rapid rate in mm/min. The X of findings is a
+    units: those of the picture; rapid: the machine's rapid rate in mm/min; picture: what is drawn,
+    if it was worked out already. The X of findings is a
     diameter, as in the program. Raises InputError if the program makes no move.
     """
     if not program.cuts:
         raise InputError(nothing_to_draw(program))
     with drawing_style():
-        picture = turned_picture(program, target, units)
+        picture = picture or turned_picture(program, target, units)
         flags, more = flags_of(_in_section(report), units)
         key = turned_entries(picture, flags)
         listed = list_height(flags, more)

@@ -6,12 +6,11 @@ import math
 from typing import Any
 
 import shapely
-from matplotlib.patheffects import withStroke
 
 from jawcam.show.labels import overlap, place, spread
-from jawcam.show.lettering import haloed, line_height, put, width
+from jawcam.show.lettering import halo, haloed, line_height, put, width
 from jawcam.show.page import Box, View
-from jawcam.show.style import NARROW, PAPER, SMALL, SOFT
+from jawcam.show.style import NARROW, SMALL, SOFT
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_profile import Face, Stretch, faces, stretches
 
@@ -37,18 +36,21 @@ MOST = 16
 """So many diameters are told, of the longest cylinders first."""
 
 
-def draw_sizes(shown: View, picture: TurnPicture, taken: list[Box]) -> None:
-    """Write them; what is taken already is kept clear of, and what they take added to it."""
+def draw_sizes(shown: View, picture: TurnPicture, taken: list[Box], *, size: float = SMALL) -> None:
+    """Write them in letters of `size` points; what is taken already is kept clear of, and what
+    they take added to it."""
     units = picture.units
     shortest = units.to_mm(shown.units(SHORTEST))
-    _faces(shown, picture, shortest, taken)
+    _faces(shown, picture, shortest, taken, size)
     found = stretches(picture.target, units, shortest)
     found.sort(key=lambda one: one.start - one.end)
     for one in found[:MOST]:
-        _stretch(shown, picture, one, taken)
+        _stretch(shown, picture, one, taken, size)
 
 
-def _faces(shown: View, picture: TurnPicture, shortest: float, taken: list[Box]) -> None:
+def _faces(
+    shown: View, picture: TurnPicture, shortest: float, taken: list[Box], points: float
+) -> None:
     axes, unit, units = shown.axes, shown.units(1), picture.units
     z0, z1 = axes.get_xlim()
     low = picture.content.y
@@ -66,9 +68,8 @@ def _faces(shown: View, picture: TurnPicture, shortest: float, taken: list[Box])
         _leader(shown, ((z, foot), (z, top + 2.2 * unit), (slot, top), (slot, top - 1 * unit)))
         taken.append(Box(z - 0.4 * unit, top, 0.8 * unit, max(foot - top, 0.0)))
         words = _z_words(face, picture)
-        look: dict[str, Any] = {"rotation": 90, "ha": "center", "va": "top", "fontsize": SMALL}
-        written = put(axes, slot, top - 1.6 * unit, words, gid="face", zorder=8.2, **look)
-        written.set_path_effects([withStroke(linewidth=2.2, foreground=PAPER)])
+        look: dict[str, Any] = {"rotation": 90, "ha": "center", "va": "top", "fontsize": points}
+        halo(put(axes, slot, top - 1.6 * unit, words, gid="face", zorder=8.2, **look))
 
 
 def _z_words(face: Face, picture: TurnPicture) -> str:
@@ -76,13 +77,15 @@ def _z_words(face: Face, picture: TurnPicture) -> str:
     return f"{face.words} off" if parted is not None and abs(face.z - parted) < 1e-6 else face.words
 
 
-def _stretch(shown: View, picture: TurnPicture, one: Stretch, taken: list[Box]) -> None:
+def _stretch(
+    shown: View, picture: TurnPicture, one: Stretch, taken: list[Box], points: float
+) -> None:
     """A diameter in the mirrored half if it has room there, else under or beside the part."""
     unit, units = shown.units(1), picture.units
     ends = units.from_mm(one.start), units.from_mm(one.end)
     lowest = -units.from_mm(one.lowest)
     foot = (sum(ends) / 2, -units.from_mm((one.first + one.last) / 2))
-    size = (width(one.words, SMALL) * unit + 0.8 * unit, line_height(SMALL) * unit)
+    size = (width(one.words, points) * unit + 0.8 * unit, line_height(points) * unit)
     inside = _free(picture, size, _inside(ends, lowest, size, unit))
     within = [] if one.inside else _free(picture, size, _within(foot[0], lowest, size, unit))
     begin = (foot[0], foot[1] + 0.1 * unit)
@@ -109,7 +112,7 @@ def _stretch(shown: View, picture: TurnPicture, one: Stretch, taken: list[Box]) 
         tip = (box.x, at[1]) if aside else (at[0], box.y if at[1] > foot[1] else box.top)
         _leader(shown, (start, tip))
         shown.axes.plot(*([v] for v in start), marker="o", ms=1.6, color=SOFT, ls="none", zorder=8)
-    haloed(shown.axes, *at, one.words, fontsize=SMALL, zorder=8.2, gid="diameter")
+    haloed(shown.axes, *at, one.words, fontsize=points, zorder=8.2, gid="diameter")
 
 
 def _free(picture: TurnPicture, size: tuple[float, float], spots: Spots) -> Spots:

@@ -40,7 +40,7 @@ from jawcam.show.turned_path import draw_turned_path
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_sizes import draw_sizes
 
-__all__ = ["draw_half_section"]
+__all__ = ["draw_half_section", "draw_holders", "draw_work", "draw_zero"]
 
 
 def draw_half_section(
@@ -59,12 +59,12 @@ def draw_half_section(
     _diameters(shown, inside)
     scale = f"{shown.scale / picture.units.in_mm:.3g} : 1 on A4 paper"
     heading(page, box, "HALF SECTION", f"the chuck at the left, {scale}")
-    _work(shown, picture)
-    _holders(shown, picture)
+    draw_work(shown, picture)
+    draw_holders(shown, picture)
     draw_turned_path(shown, picture)
     compensated(shown, picture.trace, picture.moves)
     draw_ends(shown, picture.trace, (0, 1))
-    taken = _origin(shown)
+    taken = draw_zero(shown)
     if flags:
         (z0, z1), (_, top) = shown.axes.get_xlim(), shown.axes.get_ylim()
         taken.append(Box(z0, top - shown.units(8), z1 - z0, shown.units(8)))
@@ -90,7 +90,7 @@ def _diameters(shown: View, inside: Box) -> None:
     shown.axes.yaxis.set_major_formatter(FuncFormatter(lambda x, _: f"{round(2 * x, 9):.6g}"))
 
 
-def _work(shown: View, picture: TurnPicture) -> None:
+def draw_work(shown: View, picture: TurnPicture) -> None:
     """Stock, part and what is marked on them."""
     axes, scene = shown.axes, picture.scene
     fill(axes, scene.stock, facecolor=BLANK, lw=0, zorder=1)
@@ -119,7 +119,7 @@ def _work(shown: View, picture: TurnPicture) -> None:
         axes.add_patch(around)
 
 
-def _holders(shown: View, picture: TurnPicture) -> None:
+def draw_holders(shown: View, picture: TurnPicture) -> None:
     """Jaws, chuck and tailstock, as far as the view shows them; those that touch are hatched
     differently (ISO 128)."""
     (z0, z1), (x0, x1) = shown.axes.get_xlim(), shown.axes.get_ylim()
@@ -141,7 +141,8 @@ def _edges(axes: Axes, shape: BaseGeometry, **look: Any) -> None:  # noqa: ANN40
         axes.plot(*shapely.get_coordinates(piece).T, **look)
 
 
-def _origin(shown: View) -> list[Box]:
+def draw_zero(shown: View) -> list[Box]:
+    """The program's zero with its axes; the boxes that they take."""
     axes, unit = shown.axes, shown.units(1)
     arrow(axes, (0, 0), (9 * unit, 0), unit, zorder=8.5)
     arrow(axes, (0, 0), (0, 9 * unit), unit, zorder=8.5)

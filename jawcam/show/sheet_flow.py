@@ -1,0 +1,183 @@
+"""Words that flow down the free columns of a setup sheet; what has no room is counted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from jawcam.show.lettering import line_height, width, wrap
+from jawcam.show.page import Box
+from jawcam.show.sheet_page import HEADED, SMALLEST
+
+__all__ = ["CLOSE", "Cell", "Flowed", "Group", "Item", "Line", "Maker", "flow", "paragraph"]
+
+BETWEEN, CLOSE = 0.9, 0.3
+"""mm between two items; between those that are rows of a table."""
+
+AFTER = 2.2
+"""mm between two groups."""
+
+SPACING = 0.93
+"""From line to line, as a share of what pictures take: a column of small letters."""
+
+
+class Cell(NamedTuple):
+    """Some words, `x` mm from the column's left edge."""
+
+    x: float
+    text: str
+    size: float = SMALLEST
+    weight: str = "normal"
+    align: str = "left"
+
+
+class Line(NamedTuple):
+    """Words on one line. tick: with an empty box before it."""
+
+    cells: tuple[Cell, ...]
+    size: float = SMALLEST
+    tick: bool = False
+
+    @property
+    def high(self) -> float:
+        """Its height, mm."""
+        return line_height(self.size) * SPACING
+
+
+class Item(NamedTuple):
+    """Lines that stay together, and the mm to the next item."""
+
+    lines: tuple[Line, ...]
+    after: float = BETWEEN
+
+    @property
+    def high(self) -> float:
+        """Its height, mm."""
+        return sum(line.high for line in self.lines) + self.after
+
+
+Maker = Callable[[float], Item]
+"""Makes an item for a column so many mm wide."""
+
+
+class Group(NamedTuple):
+    """Items under a heading; rest: where those stand that have no room; spare: they need not make
+    way for a larger drawing."""
+
+    title: str
+    items: tuple[Maker, ...]
+    rest: str
+    spare: bool = False
+
+
+@dataclass(frozen=True)
+class Flowed:
+    """Where all stands: headings with their column and top; lines with their left edge and top;
+    `ends`: down to where each column is filled; dropped: how many items of groups that aren't spare
+    had no room."""
+
+    heads: tuple[tuple[str, Box, float], ...]
+    lines: tuple[tuple[Line, float, float], ...]
+    ends: tuple[float, ...]
+    dropped: int
+
+
+def paragraph(
+    text: str, *, label: str = "", at: float = 0.0, most: int = 9, size: float = SMALLEST
+) -> Maker:
+    """An item of wrapped words, set in by `at` mm; label: bold words at the column's left edge."""
+
+    def make(wide: float) -> Item:
+        rows = wrap(text, wide - at, size, most=most) or [""]
+        first = (Cell(0.0, label, size, "bold"),) if label else ()
+        lines = [Line((Cell(at, row, size),), size) for row in rows]
+        return Item((Line((*first, *lines[0].cells), size), *lines[1:]))
+
+    return make
+
+
+def flow(groups: Sequence[Group], columns: Sequence[Box]) -> Flowed:
+    """Fill the columns: each group goes whole into the first that has room for it; one that none
+    can hold is parted, between two items. In the last column room is kept for a line on each group
+    that is still to come.
+    """
+    state = _State(list(columns))
+    groups = [group for group in groups if group.items]
+    for number, group in enumerate(groups):
+        state.group(group, keep=(len(groups) - number - 1) * _MORE)
+    return Flowed(tuple(state.heads), tuple(state.lines), tuple(state.ends), state.dropped)
+
+
+_MORE = line_height(SMALLEST) * SPACING + BETWEEN
+"""mm that the line takes which counts what has no room."""
+
+
+class _State:
+    """The columns as they fill."""
+
+    def __init__(self, columns: list[Box]) -> None:
+        self.columns = columns
+        self.ends = [column.top for column in columns]
+        self.heads: list[tuple[str, Box, float]] = []
+        self.lines: list[tuple[Line, float, float]] = []
+        self.dropped = 0
+
+    def group(self, group: Group, *, keep: float) -> None:
+        for at, column in enumerate(self.columns):
+            items = [make(column.w) for make in group.items]
+            if self._free(at, keep) >= HEADED + sum(item.high for item in items):
+                self._head(at, group.title)
+                for item in items:
+                    self._item(at, item)
+                self.ends[at] -= AFTER - BETWEEN
+                return
+        self._parted(group, keep)
+
+    def _parted(self, group: Group, keep: float) -> None:
+        placed, title = 0, group.title
+        for at, column in enumerate(self.columns):
+            started = False
+            for make in group.items[placed:]:
+                item = make(column.w)
+                last = placed == len(group.items) - 1
+                needed = item.high + (0.0 if started else HEADED)
+                if self._free(at, keep if last else keep + _MORE) < needed:
+                    break
+                if not started:
+                    self._head(at, title)
+                    started, title = True, f"{group.title}, CONTINUED"
+                self._item(at, item)
+                placed += 1
+            if started:
+                self.ends[at] -= AFTER - BETWEEN
+        if placed < len(group.items):
+            self._more(group, len(group.items) - placed, of_some=placed > 0)
+
+    def _free(self, at: int, keep: float) -> float:
+        """mm; `keep` counts in the last column."""
+        spare = keep if at == len(self.columns) - 1 else 0.0
+        return self.ends[at] - self.columns[at].y - spare
+
+    def _more(self, group: Group, left: int, *, of_some: bool) -> None:
+        """Count what has no room, in the last column that has a line for it."""
+        self.dropped += 0 if group.spare else left
+        title = f"{group.title[0]}{group.title[1:].lower()}"
+        words = f"and {left} more, see {group.rest}" if of_some else f"{left}, see {group.rest}"
+        for at in reversed(range(len(self.columns))):
+            if self._free(at, 0.0) >= _MORE:
+                start = width(f"{title}:", SMALLEST, "bold") + 1.2
+                make = paragraph(words, label=f"{title}:", at=start, most=1)
+                self._item(at, make(self.columns[at].w))
+                return
+
+    def _head(self, at: int, title: str) -> None:
+        self.heads.append((title, self.columns[at], self.ends[at]))
+        self.ends[at] -= HEADED
+
+    def _item(self, at: int, item: Item) -> None:
+        y = self.ends[at]
+        for line in item.lines:
+            self.lines.append((line, self.columns[at].x, y))
+            y -= line.high
+        self.ends[at] = y - item.after

@@ -1,0 +1,53 @@
+"""What a setup sheet is made from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jawcam.hold.target import Target
+from jawcam.hold.turn_target import TurnTarget
+from jawcam.job.jaw_model import JawSetup
+from jawcam.job.model import Job, Setup
+from jawcam.job.turn_model import TurnSetup
+from jawcam.proof.report import Report
+from jawcam.reader.cuts import Program
+from jawcam.show.plain_letters import can_write
+
+__all__ = ["Given"]
+
+
+@dataclass(frozen=True)
+class Given:
+    """One setup and what became of it.
+
+    file: what the program is called, without its ending; dialect: its post; proven: whether nothing
+    in it must not run, its other stations included; offset_word: the control's word for the work
+    offset, "" if unknown; notes: what was assumed; others: the targets of the other stations that
+    the program serves.
+    """
+
+    job: Job
+    setup: Setup | TurnSetup | JawSetup
+    target: Target | TurnTarget
+    program: Program
+    report: Report
+    proven: bool
+    file: str
+    dialect: str
+    offset_word: str = ""
+    notes: tuple[str, ...] = ()
+    others: tuple[Target | TurnTarget, ...] = ()
+
+    @property
+    def plain(self) -> bool:
+        """Whether the plain lettering has all the letters of what is to be said."""
+        job, report = self.job, self.report
+        said = (
+            *(job.file, job.title, job.part.material, self.setup.name, self.file, *self.notes),
+            *(cutter.name for cutter in job.tools),
+            *(turner.name for turner in job.turners),
+            *(text for _, text in self.program.comments),
+            *(f"{finding.what}{finding.mend}" for finding in report.findings),
+        )
+        blanks = self.target.blanks.material if isinstance(self.target, Target) else ""
+        return can_write("".join((*said, blanks)))

@@ -1,0 +1,63 @@
+"""True scales: a length on the sheet is what its scale says, if it is printed at 100 %."""
+
+from __future__ import annotations
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
+
+from jawcam.show.lettering import put
+from jawcam.show.page import Box, Pads, View
+from jawcam.show.sheet_page import SHEET, SMALLEST, WHITE
+from jawcam.show.style import INK, NARROW
+from jawcam.units import Units
+
+__all__ = ["SCALES", "check_bar", "scale_words", "scales", "true_view"]
+
+SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
+"""The scales of ISO 5455, as far as they are of use here."""
+
+BAR = 50.0
+"""mm."""
+
+
+SMALL = 35.0
+"""mm; a drawing with no side that long on paper is too small if a larger scale would do."""
+
+
+def scales(size: tuple[float, float], room: tuple[float, float]) -> list[float]:
+    """The scales at which a drawing of that size (mm) goes into the room (mm of paper), the
+    largest first, then those that aren't too small; never none."""
+    fit = [s for s in SCALES if size[0] * s <= room[0] and size[1] * s <= room[1]] or [SCALES[-1]]
+    return fit[:1] + [s for s in fit[1:] if max(size) * s >= SMALL]
+
+
+def scale_words(scale: float) -> str:
+    """Such as ``1:2``."""
+    return f"{scale:.0f}:1" if scale >= 1 else f"1:{1 / scale:.0f}"
+
+
+def true_view(
+    figure: Figure, box: Box, content: Box, pads: Pads, scale: float, units: Units, *, name: str
+) -> View:
+    """Axes in `box` (mm of paper) in which `content` (units) lies within the pads, in the middle of
+    what room there is more, at that scale."""
+    place = (box.x / SHEET[0], box.y / SHEET[1], box.w / SHEET[0], box.h / SHEET[1])
+    axes = figure.add_axes(place, label=name)
+    per = scale * units.in_mm
+    left = pads.left + max(box.w - pads.left - pads.right - content.w * per, 0.0) / 2
+    low = pads.bottom + max(box.h - pads.bottom - pads.top - content.h * per, 0.0) / 2
+    x0, y0 = content.x - left / per, content.y - low / per
+    axes.set(xlim=(x0, x0 + box.w / per), ylim=(y0, y0 + box.h / per))
+    axes.set_axis_off()
+    return View(axes, per)
+
+
+def check_bar(page: Axes, left: float, y: float) -> None:
+    """A bar to hold a rule to, its left end at `left`, and what it is for."""
+    for k, colour in enumerate((INK, WHITE)):
+        half = Rectangle((left + k * BAR / 2, y), BAR / 2, 1.5, fc=colour, ec=INK, lw=NARROW)
+        half.set_gid("bar")
+        page.add_patch(half)
+    words = f"printed at 100 % this bar is {BAR:.0f} mm long, and the scales are true"
+    put(page, left + BAR + 2.5, y, words, fontsize=SMALLEST)

@@ -1,0 +1,78 @@
+"""The order of work, told by the comments that a program carries before its passes."""
+
+from __future__ import annotations
+
+import bisect
+import itertools
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from jawcam.reader.cuts import Program
+
+__all__ = ["Step", "steps"]
+
+LEVEL = re.compile(r"(.*), level (\d+) of (\d+)", re.IGNORECASE)
+
+
+class Step(NamedTuple):
+    """A pass: the line that it begins on, its tool, what the program calls it, its minutes."""
+
+    line: int
+    tool: int
+    what: str
+    minutes: float
+
+
+def steps(program: Program, minutes: Mapping[int, float]) -> list[Step]:
+    """The passes that the given cuts belong to, in their order; passes that go on level by level
+    with one tool are one. minutes: number of the cut -> how long it takes.
+
+    A cut belongs to the last comment before it with the same tool; one without has no words.
+    """
+    lines = [line for line, _ in program.comments]
+    found: list[Step] = []
+    for (tool, place), numbers in itertools.groupby(
+        sorted(minutes), key=lambda k: (program.cuts[k].tool, _before(lines, program.cuts[k].line))
+    ):
+        own = list(numbers)
+        if all(program.cuts[k].kind == "rapid" for k in own):
+            continue
+        first = program.cuts[own[0]]
+        told = place is not None and place >= _loaded(program, first.line)
+        what = program.comments[place][1].strip() if told and place is not None else ""
+        line = lines[place] if told and place is not None else first.line
+        found.append(Step(line, tool, what, sum(minutes[k] for k in own)))
+    return _by_levels(found)
+
+
+def _before(lines: Sequence[int], line: int) -> int | None:
+    """The number of the last comment at or before a line."""
+    place = bisect.bisect_right(lines, line) - 1
+    return place if place >= 0 else None
+
+
+def _loaded(program: Program, line: int) -> int:
+    """The number of the first comment after the tool was loaded that is in use at a line."""
+    loads = [c.line for c in program.changes if c.kind == "tool" and c.line <= line]
+    lines = [at for at, _ in program.comments]
+    return bisect.bisect_left(lines, loads[-1]) if loads else 0
+
+
+def _by_levels(found: Iterable[Step]) -> list[Step]:
+    """Passes that only differ by their level are made one, a tool's at a time."""
+    told: list[Step] = []
+    for (_, of_levels), run in itertools.groupby(
+        found, key=lambda step: (step.tool, LEVEL.fullmatch(step.what) is not None)
+    ):
+        some = list(run)
+        if not of_levels or len(some) == 1:
+            told += some
+            continue
+        matches = [match for step in some if (match := LEVEL.fullmatch(step.what))]
+        names = ", ".join(dict.fromkeys(match[1] for match in matches))
+        levels = len({match[2] for match in matches})
+        what = f"{names}: {levels} level{'s' if levels > 1 else ''}"
+        first = some[0]
+        told.append(Step(first.line, first.tool, what, sum(step.minutes for step in some)))
+    return told

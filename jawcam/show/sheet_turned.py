@@ -1,0 +1,141 @@
+"""The drawing of a lathe's setup sheet: the work in the chuck, true to scale."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from jawcam.job.jaw_model import JawSetup
+from jawcam.job.model import Setup
+from jawcam.job.turn_model import TurnSetup
+from jawcam.show.lettering import put, width
+from jawcam.show.page import Box, Pads, View
+from jawcam.show.sheet_dims import across, heights
+from jawcam.show.sheet_page import FRAME, GUTTER, HEADING, TEXT
+from jawcam.show.sheet_scale import scale_words, scales, true_view
+from jawcam.show.sheet_views import Views
+from jawcam.show.turned_picture import TurnPicture
+from jawcam.show.turned_scene import jaw_front
+from jawcam.show.turned_sizes import draw_sizes
+from jawcam.show.turned_view import draw_holders, draw_work, draw_zero
+
+__all__ = ["turned_views"]
+
+Some = Setup | TurnSetup | JawSetup
+
+ROOM = Pads(left=9, bottom=26, right=14, top=15)
+"""mm of paper around the work: some of the chuck, lengths over it, its sizes beneath; at its right
+diameters, whose words come on top of that."""
+
+TITLED, HIGHEST = 5.5, 118.0
+"""mm of the title, and that all of it takes at most."""
+
+LANES = (5.0, 10.5)
+"""mm of paper from the work to the lengths over it."""
+
+NARROW = 56.0
+"""mm; a column beside the drawing that isn't wider is of no use."""
+
+
+def turned_views(picture: TurnPicture, setup: Some) -> list[Views]:
+    """The arrangements to choose from, the largest first; what the drawing leaves at its right is
+    free, if that is wide enough."""
+    content = _content(picture)
+    to_mm, per = picture.units.to_mm, picture.units.in_mm
+    words = max(width(words, TEXT, "bold") for _, _, words in _diameters(picture, setup))
+    pads = ROOM._replace(right=ROOM.right + words)
+    room = FRAME.w - pads.left - pads.right, HIGHEST - pads.bottom - pads.top - TITLED
+    options = []
+    for scale in scales((to_mm(content.w), to_mm(content.h)), room):
+        high = content.h * scale * per + pads.bottom + pads.top + TITLED
+        wide = content.w * scale * per + pads.left + pads.right
+        spare = FRAME.w - wide - GUTTER
+        free = (spare, high) if spare >= NARROW else (0.0, 0.0)
+        box = Box(0, 0, wide if spare >= NARROW else FRAME.w, high)
+        draw = partial(
+            _draw, picture=picture, setup=setup, content=content, pads=pads, box=box, scale=scale
+        )
+        options.append(Views(high, free, draw))
+    return options
+
+
+def _content(picture: TurnPicture) -> Box:
+    """The stock and the part's other half beneath the axis."""
+    z0, _, z1, wide = picture.scene.stock.bounds
+    low = picture.scene.mirrored.bounds[1]
+    return Box(z0, low, z1 - z0, wide - low)
+
+
+def _draw(
+    figure: Figure,
+    page: Axes,
+    corner: tuple[float, float],
+    *,
+    picture: TurnPicture,
+    setup: Some,
+    content: Box,
+    pads: Pads,
+    box: Box,
+    scale: float,
+) -> None:
+    """Draw it, its lower left corner at `corner` on the page."""
+    box = box._replace(x=corner[0], y=corner[1])
+    first = f"HALF SECTION  {scale_words(scale)}"
+    put(page, box.x, box.top - 3.4, first, fontsize=HEADING, fontweight="bold", gid="scale")
+    more = "beneath: the jaws bored" if isinstance(setup, JawSetup) else "beneath: the part"
+    put(page, box.x + 44, box.top - 3.4, more, fontsize=TEXT)
+    inside = box._replace(h=box.h - TITLED)
+    view = true_view(figure, inside, content, pads, scale, picture.units, name="half section")
+    shown = replace(picture, content=content)
+    draw_work(view, shown)
+    draw_holders(view, shown)
+    taken = draw_zero(view)
+    _lengths(view, picture, setup)
+    taken += _told(view, picture, setup)
+    draw_sizes(view, shown, taken, size=TEXT)
+
+
+def _lengths(view: View, picture: TurnPicture, setup: Some) -> None:
+    """From the jaws to the raw front and to Z 0, and what is held; of jaws how long they are."""
+    z0, _, z1, wide = picture.scene.stock.bounds
+    unit, feet = view.units(1), (wide, wide)
+    near, far = (wide + lane * unit for lane in LANES)
+    if isinstance(setup, JawSetup):
+        across(view, (z0, z1), near, f"jaw {_number(picture, z1 - z0)}", feet)
+        return
+    held = jaw_front(picture.target)
+    if held is None:
+        return
+    front = picture.units.from_mm(held)
+    across(view, (front, z1), far, f"stands out {_number(picture, z1 - front)}", feet)
+    across(view, (front, 0.0), near, f"to Z 0 {_number(picture, -front)}", feet)
+    if front > z0:
+        across(view, (z0, front), near, f"held {_number(picture, front - z0)}", feet)
+
+
+def _told(view: View, picture: TurnPicture, setup: Some) -> list[Box]:
+    """The diameters at the right; the boxes that they and the lengths take."""
+    z1, wide = picture.scene.stock.bounds[2:]
+    unit, named = view.units(1), _diameters(picture, setup)
+    heights(view, named, z1 + 8 * unit)
+    left, right = view.axes.get_xlim()
+    top = view.axes.get_ylim()[1]
+    beside = [Box(z1 + 7 * unit, x - 2 * unit, right - z1, 4 * unit) for x, _, _ in named]
+    return [Box(left, wide + unit, right - left, top - wide), *beside]
+
+
+def _diameters(picture: TurnPicture, setup: Some) -> list[tuple[float, float, str]]:
+    """Of the work as it comes, as rows (radius, Z of the edge, words)."""
+    _, low, z1, wide = picture.scene.stock.bounds
+    bored = isinstance(setup, JawSetup)
+    named = [(wide, z1, f"{'jaws' if bored else 'stock'} dia {_number(picture, 2 * wide)}")]
+    if low > 1e-6:
+        named.append((low, z1, f"{'open to' if bored else 'bore'} dia {_number(picture, 2 * low)}"))
+    return named
+
+
+def _number(picture: TurnPicture, value: float) -> str:
+    return picture.units.number(picture.units.to_mm(value), 3)
