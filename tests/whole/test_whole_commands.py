@@ -26,9 +26,11 @@ def test_outline_tells_the_size_and_the_loops_of_a_drawing(say):
 def test_posts_lists_the_dialects(say):
     status, out, err = say("posts")
     assert (status, err) == (0, "")
-    mills = [name for name in map(str.split, out.splitlines()) if name[0].endswith("-mill")]
-    assert [name[0] for name in mills] == sorted(CONTROLS)
-    assert len(out.splitlines()) == len(list((SAMPLES.parent / "posts").glob("*.toml")))
+    listed = [line.split(maxsplit=1) for line in out.splitlines()]
+    shipped = sorted(path.stem for path in (SAMPLES.parent / "posts").glob("*.toml"))
+    assert [name for name, _ in listed] == shipped
+    assert {*CONTROLS} < {*shipped}
+    assert len({title for _, title in listed}) == len(shipped)  # each is told from the others
 
 
 def test_post_laid_open_serves_as_a_post(say, tmp_path):
