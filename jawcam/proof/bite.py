@@ -24,6 +24,9 @@ __all__ = ["Bites", "bites_of"]
 CELLS, FINE = 40.0, 16.0
 """Cells and steps to a diameter."""
 
+MOST_CELLS = 1e6
+"""In all, for the sake of time: figures are told with every proof."""
+
 WINDOW = 0.25
 """Diameters of way over which a bite is told."""
 
@@ -108,7 +111,7 @@ def _taken(moves: Sequence[Move], solid: shapely.Geometry, top: float) -> Taken:
         high = np.clip(boxes[:, 2:].max(axis=0), within[:2], within[2:])
         box = (*low.tolist(), *high.tolist())
         cell = min(move.cutter.dia for move in moves) / CELLS
-    return take(field_of(solid, top, box, cell), moves, FINE)
+    return take(field_of(solid, top, box, cell, MOST_CELLS), moves, FINE)
 
 
 def _runs(moves: Sequence[Move], taken: Taken) -> NDArray[np.intp]:

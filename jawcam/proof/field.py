@@ -28,7 +28,7 @@ __all__ = ["Field", "Taken", "field_of", "reach_of", "take"]
 
 _GRAZE = 2e-5  # mm; thinner layers are rounded numbers
 _SLOPE_STEP = 0.05  # mm; a sloping move is cut into pieces that fall by no more, each level
-_CELLS = 1e6  # at most, for memory's sake
+_CELLS = 3e6  # at most, for memory's sake
 _ASIDE, _UP = (math.sqrt(5) - 1) / 2, math.sqrt(2) - 1  # of a cell, from each row or column on
 
 
@@ -78,11 +78,13 @@ class Taken:
         return np.divide(self.area, self.length, out=none, where=self.length > 0)
 
 
-def field_of(solid: shapely.Geometry, top: float, box: Sequence[float], cell: float) -> Field:
+def field_of(
+    solid: shapely.Geometry, top: float, box: Sequence[float], cell: float, most: float = _CELLS
+) -> Field:
     """Material up to `top` wherever `solid` is, in plan, within a box (x0, y0, x1, y1) in mm. The
-    cells are larger than asked where there would be too many."""
+    cells are larger than asked where there would be more than `most` of them."""
     x0, y0, x1, y1 = box
-    cell = max(cell, math.sqrt((x1 - x0) * (y1 - y0) / _CELLS))
+    cell = max(cell, math.sqrt((x1 - x0) * (y1 - y0) / most))
     x, up = _points(x0, x1, cell, _UP)
     y, aside = _points(y0, y1, cell, _ASIDE)
     heights: NDArray[np.float32] = np.full((len(y), len(x)), -np.inf, dtype=np.float32)

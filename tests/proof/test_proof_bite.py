@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
-from proof_pen import GOOD, MILL, TARGET, Pen, disc_pocket, judged, move
+from proof_pen import GOOD, MILL, TARGET, Pen, at_line, disc_pocket, judged, move
 
 from jawcam.proof.bite import WINDOW, bites_of
 from jawcam.tools.cutter import Cutter
@@ -199,19 +199,19 @@ def test_the_volume_counts_drills_and_slopes():
 
 
 def test_each_tool_s_peaks_stand_by_their_lines_and_places():
-    """A slot at the second of three heights and the third pass beside it."""
-    pen = Pen().rapid(-38.0, 20.0).rapid(z=0.0)
+    """A slot in one jaw, entered at half the feed; a deeper one in the other, a pass beside it."""
+    pen = Pen().rapid(-30.0, 20.0).rapid(z=0.0)
     pen.feed(z=-1.0).feed(x=38.0)  # line 4: 8 wide, 1 deep
-    pen.rapid(z=5.0).rapid(-38.0, -20.0).feed(z=-3.0)
+    pen.rapid(z=5.0).rapid(-30.0, -20.0).feed(z=-3.0)
     pen.feed(x=38.0)  # line 8: 8 wide, 3 deep
-    pen.feed(y=-18.0).feed(x=-38.0)  # line 10: 2 wide
+    pen.feed(y=-18.0).feed(x=-30.0)  # line 10: 2 wide
     zero = (10.0, -5.0, 2.0)
     moved = [
         cut._replace(
             start=tuple(a - b for a, b in zip(cut.start, zero, strict=True)),
             end=tuple(a - b for a, b in zip(cut.end, zero, strict=True)),
         )
-        for cut in pen.cuts
+        for cut in at_line(pen.cuts, 3, feed=300.0)
     ]
     (tool,) = judged(moved, replace(TARGET, zero=zero)).figures.tools
     assert tool.width.line == 4
@@ -220,8 +220,8 @@ def test_each_tool_s_peaks_stand_by_their_lines_and_places():
     assert tool.depth.most == pytest.approx(3.0)
     assert tool.rate.line == 7
     assert tool.rate.most == pytest.approx(math.pi * 16 * 600, rel=0.02)
-    assert (tool.rate.x + 10.0, tool.rate.y - 5.0, tool.rate.z + 2.0) == (-38.0, -20.0, -3.0)
-    way = 1.0 + 76 + 8 + 76 + 2 + 76
+    assert (tool.rate.x + 10.0, tool.rate.y - 5.0, tool.rate.z + 2.0) == (-30.0, -20.0, -3.0)
+    way = 1.0 + 68 + 8 + 68 + 2 + 68
     assert tool.air == pytest.approx(5 / way, abs=0.01), "5 mm down above the blank"
 
 
