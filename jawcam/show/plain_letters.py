@@ -13,8 +13,14 @@ __all__ = ["FAMILY", "PLAIN", "can_write", "plain", "plain_width"]
 
 FAMILY = "Helvetica"
 
-PLAIN = {"pdf.use14corefonts": True, "font.family": FAMILY, "font.weight": "medium"}
-"""The settings that put this lettering in force."""
+PLAIN = {
+    "pdf.use14corefonts": True,
+    "font.family": FAMILY,
+    "font.weight": "medium",
+    "axes.formatter.use_mathtext": True,
+}
+"""The settings that put this lettering in force. The last one keeps the numbering of axes, which a
+sheet has none of, from looking for this lettering among the installed ones, where it isn't."""
 
 WIDEST = 1000.0
 """Thousandths of the size; of letters whose width isn't known."""

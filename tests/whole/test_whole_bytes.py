@@ -40,11 +40,11 @@ def runs(tmp_path_factory):
 
 
 def test_both_runs_leave_the_same_files(runs):
-    names = [f"{SETUP}.{kind}" for kind in ("json", "nc", "png")]
+    names = [f"{SETUP}.{kind}" for kind in ("json", "nc", "pdf", "png")]
     assert sorted(runs[0]) == sorted(runs[1]) == names
 
 
-@pytest.mark.parametrize("kind", ["nc", "json", "png"])
+@pytest.mark.parametrize("kind", ["nc", "json", "png", "pdf"])
 def test_same_job_gives_the_same_bytes(runs, kind):
     for name in runs[0]:
         if name.endswith(kind):

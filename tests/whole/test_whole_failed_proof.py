@@ -1,5 +1,6 @@
 """A program that fails its proof is not left behind as one: exit status 1."""
 
+import pypdf
 import pytest
 from whole_jobs import JOB, disc_drawing, job_with, make_one, put, rounded_drawing
 from whole_told import check_told, files
@@ -29,10 +30,40 @@ def test_failed_proof_leaves_no_program(say, tmp_path):
     (out / "jaws.nc").write_text("an older one\n")
     status, said, err = say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)
     assert (status, err) == (1, "")
-    assert files(out) == ["jaws.json", "jaws.png", "jaws.unproven.txt"]
+    assert files(out) == ["jaws.json", "jaws.pdf", "jaws.png", "jaws.unproven.txt"]
     assert "not proven" in said
     assert "P401" in said
     assert "jaws.unproven.txt" in said
+
+
+@pytest.mark.usefixtures("too_deep")
+def test_sheet_of_a_failed_program_forbids_to_run_it(say, tmp_path):
+    """It takes the place of an older one, which must not be used any more either; it says what is
+    wrong, and gives nothing to dial in."""
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "jaws.pdf").write_text("an older one\n")
+    say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)
+    told = sheet_text(out / "jaws.pdf")
+    assert told.count("DO NOT RUN") == 2
+    assert "P401" in told
+    assert "jaws.unproven.txt" in told
+    assert "jaws.nc" not in told
+    assert "WEAR OFFSETS" not in told
+
+
+def test_sheet_of_a_proven_program_lets_it_run(say, tmp_path):
+    out = tmp_path / "out"
+    say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)
+    told = sheet_text(out / "jaws.pdf")
+    assert "DO NOT RUN" not in told
+    assert "\nproven" in told
+    assert "WEAR OFFSETS" in told
+
+
+def sheet_text(path):
+    (page,) = pypdf.PdfReader(path).pages
+    return page.extract_text()
 
 
 def test_bolt_in_the_pocket_stops_the_job(say, tmp_path):
@@ -48,7 +79,7 @@ def test_proven_program_takes_away_the_unproven_one(say, tmp_path):
     out.mkdir()
     (out / "jaws.unproven.txt").write_text("an older one\n")
     assert say("make", put(tmp_path, JOB, disc_drawing()), "--out", out)[0] == 0
-    assert files(out) == ["jaws.json", "jaws.nc", "jaws.png"]
+    assert files(out) == ["jaws.json", "jaws.nc", "jaws.pdf", "jaws.png"]
 
 
 @pytest.mark.usefixtures("too_deep")
