@@ -18,8 +18,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 
+from jawcam.job.functions import FUNCTIONS
 from jawcam.job.quantity import (
-    FUNCTIONS,
     UNITS,
     Quantity,
     add,

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from jawcam.job.expression import UnknowableError, evaluate, references
-from jawcam.job.quantity import FUNCTIONS, UNITS, Quantity
+from jawcam.job.functions import FUNCTIONS
+from jawcam.job.quantity import UNITS, Quantity
 from jawcam.job.words import WrongValueError, quoted
 from jawcam.units import Units
 

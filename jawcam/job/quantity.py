@@ -19,13 +19,13 @@ from jawcam.job.words import WrongValueError
 from jawcam.units import MM_PER_INCH, Units
 
 __all__ = [
-    "FUNCTIONS",
     "KINDS",
     "UNITS",
     "Dims",
     "Kind",
     "Quantity",
     "add",
+    "alike",
     "divide",
     "measure",
     "multiply",
@@ -200,12 +200,26 @@ def add(a: Quantity, b: Quantity, units: Units) -> Quantity:
     """Work out a + b. A bare one counts in `units` if the other is a length or a feed, in N or N m
     if it is a force or a torque. Raises WrongValueError if they are not of a kind.
     """
-    return _alike(a, b, units, "added", lambda x, y: x + y)
+    return alike(a, b, units, "added", lambda x, y: x + y)
 
 
 def subtract(a: Quantity, b: Quantity, units: Units) -> Quantity:
     """Work out a - b, likewise."""
-    return _alike(a, b, units, "subtracted", lambda x, y: x - y)
+    return alike(a, b, units, "subtracted", lambda x, y: x - y)
+
+
+def alike(
+    a: Quantity, b: Quantity, units: Units, done: str, work: Callable[[float, float], float]
+) -> Quantity:
+    """`work` on two quantities of the same dimensions; a bare one takes on the other's. done: the
+    verb of messages. Raises WrongValueError if they are not of a kind.
+    """
+    if a.dims != b.dims and not (a.bare or b.bare):
+        what = f"{a.words} and {b.words} can't be {done}"
+        raise WrongValueError(what, "give both the same kind of unit")
+    dims = a.dims if b.bare else b.dims
+    value = work(_as(a, dims, units), _as(b, dims, units))
+    return _finite(Quantity(value, dims, a.bare and b.bare))
 
 
 def multiply(a: Quantity, b: Quantity, _units: Units) -> Quantity:
@@ -242,70 +256,7 @@ def _bare_size(dims: Dims, units: Units) -> float:
     return size * units.in_mm**dims.length
 
 
-def _alike(
-    a: Quantity, b: Quantity, units: Units, done: str, work: Callable[[float, float], float]
-) -> Quantity:
-    """`work` on two quantities of the same dimensions; a bare one takes on the other's."""
-    if a.dims != b.dims and not (a.bare or b.bare):
-        what = f"{a.words} and {b.words} can't be {done}"
-        raise WrongValueError(what, "give both the same kind of unit")
-    dims = a.dims if b.bare else b.dims
-    value = work(_as(a, dims, units), _as(b, dims, units))
-    return _finite(Quantity(value, dims, a.bare and b.bare))
-
-
 def _finite(quantity: Quantity) -> Quantity:
     if not math.isfinite(quantity.value):
         raise WrongValueError("the result is too large")
     return quantity
-
-
-# --- functions -------------------------------------------------------------------------------
-
-
-def _root(values: list[Quantity], _units: Units) -> Quantity:
-    (one,) = values
-    if one.value < 0:
-        raise WrongValueError(f"there is no square root of {one.value:g}")
-    if any(power % 2 for power in one.dims):
-        mend = "take the root of a plain number or of an area"
-        raise WrongValueError(f"there is no square root of {one.words}", mend)
-    return Quantity(math.sqrt(one.value), Dims(*(n // 2 for n in one.dims)), one.bare)
-
-
-def _wave(work: Callable[[float], float]) -> Callable[[list[Quantity], Units], Quantity]:
-    def of(values: list[Quantity], units: Units) -> Quantity:
-        degrees = measure(values[0], "angle", units)
-        if work is math.tan and degrees % 180 == 90:
-            raise WrongValueError(f"there is no tangent of {degrees:g} degrees")
-        return Quantity(work(math.radians(degrees)))
-
-    return of
-
-
-def _absolute(values: list[Quantity], _units: Units) -> Quantity:
-    return replace(values[0], value=abs(values[0].value))
-
-
-def _choose(
-    work: Callable[[float, float], float],
-) -> Callable[[list[Quantity], Units], Quantity]:
-    def of(values: list[Quantity], units: Units) -> Quantity:
-        best = values[0]
-        for one in values[1:]:
-            best = _alike(best, one, units, "compared", work)
-        return best
-
-    return of
-
-
-FUNCTIONS: Mapping[str, tuple[Callable[[list[Quantity], Units], Quantity], bool]] = {
-    "sqrt": (_root, False),
-    "sin": (_wave(math.sin), False),
-    "cos": (_wave(math.cos), False),
-    "tan": (_wave(math.tan), False),
-    "abs": (_absolute, False),
-    "min": (_choose(min), True),
-    "max": (_choose(max), True),
-}
-"""Name -> the function, and whether it takes several values."""
