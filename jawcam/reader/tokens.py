@@ -18,6 +18,13 @@ _UPPER = str.maketrans(ascii_lowercase, ascii_uppercase)
 _NEXT_WORD = re.compile(r"[A-Z](?=[-+.0-9])")
 _DIGITS = re.compile(r"[0-9]*")
 _LENGTHS = "XYZIJKQR"
+_STATEMENT = re.compile(
+    r"WHILE|IF(?=[\[#])|GOTO|DO(?=[0-9])|END(?=[0-9])"
+    r"|O(?:[0-9]+|<[^>]*>|#[0-9]+)"
+    r"(SUB|ENDSUB|CALL|RETURN|DO|WHILE|ENDWHILE|REPEAT|ENDREPEAT|IF|ELSEIF|ELSE|ENDIF)"
+)
+"""Loops, jumps, conditions and named subprograms as controls with a macro language write them:
+common practice, no source. None is read, so that none may pass for a letter in the wrong place."""
 
 
 class Word(NamedTuple):
@@ -160,6 +167,11 @@ def _item(scan: Scan, control: Control, line: Line) -> None:
     mark, begin = scan.peek(), scan.at
     if mark == control.comment[0]:
         scan.at += 1
+    elif statement := _STATEMENT.match(scan.text, begin):
+        scan.at = len(scan.text)
+        what = f"{statement[0]}, a loop, a jump, a condition or a subprogram: no kind reads these"
+        mend = "write out the blocks that the control would run"
+        raise scan.error("R604", what, mend, begin)
     elif mark == "#" and control.expressions:
         parameter = parameter_number(scan)
         scan.expect("=", "set a parameter with #1=...")
