@@ -68,6 +68,7 @@ class Control:
     lead: letters for the lead of a thread, in order of preference; box_lead: the same where the
     thread is a cycle round a box; box_taper: the letter there of the start's X less the end's, a
     radius, "" if there is none.
+    steps: letters that count on from where the tip is, and the axis that each means.
     subprograms: how they are called, None if they aren't read.
     """
 
@@ -108,4 +109,5 @@ class Control:
     dwell: tuple[str, float] = ("P", 1.0)
     length_letter: str = "H"
     further_offsets: int = 0
+    steps: Mapping[str, Literal["X", "Z"]] = field(default_factory=dict)
     subprograms: Subprograms | None = None

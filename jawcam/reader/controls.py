@@ -96,12 +96,13 @@ _ISO6983_LATHE = replace(
 # Feeds the other way round, G98 per minute and G99 per turn, where ISO lists leave both words to
 # the control, as they do G20 and G21 for the units and G32 for a pass of a thread with its lead in
 # F; G50 S for the highest speed; G92 a thread round a box, R its taper; P the milliseconds of a
-# stay; absolute throughout, so that G90 and G91 are no such words (U and W, which count from where
-# the tip is, aren't read). All of this: common practice, no source.
+# stay; absolute throughout, so that G90 and G91 are no such words, but for U and W, which count on
+# from where the tip is. All of this: common practice, no source.
 _ISO6983_LATHE_G98 = replace(
     _ISO6983_LATHE,
     name="iso6983-lathe-g98",
     title="ISO 6983 lathe with G98 per minute, G99 per turn, G50 S and a thread cycle",
+    letters="DFGHIKLMPQRSTUWXZ",
     groups=(
         Group(
             "motion",
@@ -127,6 +128,7 @@ _ISO6983_LATHE_G98 = replace(
     lead="F",
     box_lead="F",
     box_taper="R",
+    steps={"U": "X", "W": "Z"},
 )
 
 # DIN 66025 as above, but for the program's number behind the percent sign and whole numbers that

@@ -28,8 +28,12 @@ def machine_points(machine: Machine, block: Block) -> None:
 
 def said(block: Block, axes: str) -> str:
     """The block's word that isn't modal and its axis words, as they were written."""
-    words = [f"{axis}{block.words[axis].value:g}" for axis in axes]
-    return " ".join([block.codes["once"].word, *words])
+    words = [(axis, block.words[axis]) for axis in axes]
+    texts = [
+        f"{axis}{word.value:g}" if word.letter == axis else f"{word.letter}{word.text}"
+        for axis, word in words
+    ]
+    return " ".join([block.codes["once"].word, *texts])
 
 
 def _work_origin(machine: Machine, block: Block, axes: str) -> None:
@@ -56,7 +60,7 @@ def _home(machine: Machine, block: Block, axes: str) -> None:
     x, y, z = (block.take(axis) if axis in axes else None for axis in "XYZ")
     if not block.bad:
         column = block.column("once")
-        if axes:
+        if any(value is not None for value in (x, y, z)):
             machine.go("rapid", machine.target(x, y, z), 0.0, column)
         machine.change("machine", said(block, axes), column)
     machine.forget(axes if axes and machine.control.home == "named axes" else "XYZ")
