@@ -42,7 +42,7 @@ def test_a_pass_of_a_thread_may_end_by_w():
 
 
 def test_home_by_u0_and_w0_goes_straight_there():
-    program = read("\n".join(["G21 G99", "G28 U0", "G28 W0.", "M30"]), KIND)
+    program = read("G21 G99\nG28 U0\nG28 W0.\nM30", KIND)
     assert program.faults == ()
     assert program.cuts == ()
     assert [change.value for change in program.changes if change.kind == "machine"] == [
