@@ -29,10 +29,12 @@ from jawcam.job.model import (
     Part,
     Rough,
     Setup,
+    Travel,
+    Vise,
 )
 from jawcam.job.single import DrillFeed
 from jawcam.part.piece import Piece
-from jawcam.tools.cutter import KINDS, Cutter
+from jawcam.tools.cutter import KINDS, Cutter, HolderStep
 from jawcam.tools.turner import KINDS as LATHE_KINDS
 from jawcam.units import Units
 
@@ -60,7 +62,7 @@ def built_job(values: Values, file: str, units: Units, lines: tuple[tuple[str, i
         part=_part(values["part"]),
         tools=tuple(_cutter(tool) for tool in values["tool"] if tool["kind"] in KINDS),
         setups=tuple(_setup(setup) for setup in milled),
-        machine=Machine(**values["machine"]),
+        machine=_machine(values["machine"]),
         together=values.get("together", False),
         turnings=tuple(built_turning(setup) for setup in turned),
         turners=tuple(built_turner(tool) for tool in turners),
@@ -92,6 +94,10 @@ def _part(values: Values) -> Part:
     )
 
 
+def _machine(values: Values) -> Machine:
+    return Machine(**{**values, "travel": Travel(**values.get("travel", {}))})
+
+
 def _piece(values: Values) -> Piece:
     start, end = values["dia"]
     return Piece(
@@ -110,6 +116,7 @@ def _cutter(values: Values) -> Cutter:
     own = {key: value for key, value in values.items() if key not in ("offset", "surface")}
     if isinstance(own.get("feed"), DrillFeed):
         own["feed"] = own["feed"].minute
+    own["holder"] = tuple(HolderStep(one["dia"], one["len"]) for one in values.get("holder", ()))
     return Cutter(**own)
 
 
@@ -131,6 +138,8 @@ def _setup(values: Values) -> Setup:
             "zero": Datum(**values["zero"]),
             "clamp": _maybe(Clamp, values["clamp"]),
             "next_cut": _maybe(NextCut, values["next_cut"]),
+            "vise": _maybe(Vise, values["vise"]),
+            "travel_at": Travel(**values["travel_at"]),
         }
     )
 

@@ -61,6 +61,13 @@ _MILL_SETUP = (
     Key("zero", "table", "the program's origin", keys=setup_keys.ZERO),
     Key("clamp", "table", "how hard the vise grips", default=None, keys=setup_keys.CLAMP),
     Key("next_cut", "table", "the next cut on the part", default=None, keys=setup_keys.NEXT_CUT),
+    Key("vise", "table", "the vise round the blanks", default=None, keys=setup_keys.VISE),
+    Key(
+        "travel_at",
+        "table",
+        "where the program's origin stands in the machine's travel",
+        keys=setup_keys.TRAVEL_AT,
+    ),
     Key(
         "clearance",
         "length",

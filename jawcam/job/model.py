@@ -12,7 +12,7 @@ from jawcam.job.jaw_model import JawSetup
 from jawcam.job.part_model import Layer, Part
 from jawcam.job.turn_model import TurnSetup
 from jawcam.tools.cutter import Cutter
-from jawcam.tools.machine import Machine
+from jawcam.tools.machine import Machine, Travel
 from jawcam.tools.turner import Turner
 from jawcam.units import Units
 
@@ -36,6 +36,8 @@ __all__ = [
     "Part",
     "Rough",
     "Setup",
+    "Travel",
+    "Vise",
 ]
 
 
@@ -61,6 +63,18 @@ class Bolt:
     y: float
     dia: float
     top: float
+
+
+@dataclass(frozen=True)
+class Vise:
+    """The vise round the blanks. top: the Z of its own jaws, which stand behind the blanks; width:
+    of them along X; back: how far each reaches back from its blank; bed: the Z of its bed. None:
+    wider and farther than anything, and right under the blanks."""
+
+    top: float
+    width: float | None = None
+    back: float | None = None
+    bed: float | None = None
 
 
 @dataclass(frozen=True)
@@ -222,7 +236,9 @@ class Datum:
 
 @dataclass(frozen=True)
 class Setup:
-    """One vise station. clearance: how far above the jaw top the cutter moves freely."""
+    """One vise station. clearance: how far above the jaw top the cutter moves freely; vise: None
+    where the job tells nothing of it; travel_at: where the program's origin stands in the machine's
+    travel."""
 
     name: str
     cut: Literal["jaws"]
@@ -244,6 +260,8 @@ class Setup:
     holes: tuple[DrillHole, ...] = ()
     clamp: Clamp | None = None
     next_cut: NextCut | None = None
+    vise: Vise | None = None
+    travel_at: Travel = field(default_factory=Travel)
 
 
 @dataclass(frozen=True)

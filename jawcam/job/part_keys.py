@@ -119,6 +119,11 @@ PART = (
     Key("edge", "length", "how far the part's edges are broken", "0.2", limits=NOT_NEGATIVE),
 )
 
+_HOLDER = (
+    Key("dia", "length", "its diameter", "32", required=True, limits=SIZE),
+    Key("len", "length", "its length along the axis", "40", required=True, limits=SIZE),
+)
+
 _ANY_TOOL = (
     Key("number", "whole", "the tool's number", "3", required=True, limits=TOOL_NUMBER),
     Key(
@@ -138,6 +143,14 @@ TOOL = (
     Key("flutes", "whole", "how many flutes it has", "3", limits=Limits(least=1, most=24)),
     Key("flute_len", "length", "the length of its flutes", "22", limits=SIZE),
     Key("stickout", "length", "how far it stands out of its holder", "30", limits=SIZE),
+    Key("shank", "length", "the diameter of its shank", "10", limits=Limits(over=0, most=200)),
+    Key(
+        "holder",
+        "tables",
+        "the cylinders of its holder, from its face up to the spindle's nose",
+        keys=_HOLDER,
+        filled=True,
+    ),
     Key("corner_radius", "length", "the radius of a bull-nose", "0.5", limits=SIZE),
     Key(
         "angle",
@@ -156,6 +169,11 @@ TOOL = (
 
 TOOL_FORMS = (*of_turners(_ANY_TOOL), ("drill", of_drills(TOOL)))
 """Those of the kinds that a lathe has."""
+
+_TRAVEL = tuple(
+    Key(axis, "length", f"how far {axis.upper()} goes", example, default=None, limits=SIZE)
+    for axis, example in (("x", "500"), ("y", "400"), ("z", "400"))
+)
 
 MACHINE = (
     Key("max_rpm", "speed", "the highest spindle speed", "8000", limits=_SPEED),
@@ -181,5 +199,20 @@ MACHINE = (
         "how long a tool change takes",
         "10",
         limits=Limits(least=0, most=3600),
+    ),
+    Key("travel", "table", "how far its axes go", keys=_TRAVEL),
+    Key(
+        "change_height",
+        "length",
+        "how far above the jaw top a tip stands at least where the tool is changed",
+        "100",
+        limits=SIZE,
+    ),
+    Key(
+        "rapids",
+        "choice",
+        "how its rapids run along several axes",
+        '"straight"',
+        choices=("straight", "dog-leg"),
     ),
 )

@@ -11,6 +11,7 @@ from jawcam.job.jaw_rules import JAW_RULES
 from jawcam.job.lookup import Broken, Rule, at, items, milled
 from jawcam.job.model import Machine
 from jawcam.job.part_rules import PART_RULES
+from jawcam.job.room_rules import ROOM_RULES
 from jawcam.job.setup_rules import SETUP_RULES
 from jawcam.job.single import DrillFeed
 from jawcam.job.tool_rules import TOOL_RULES
@@ -68,6 +69,7 @@ _RULES: tuple[Rule, ...] = (
     *TURNED_RULES,
     *TOOL_RULES,
     *SETUP_RULES,
+    *ROOM_RULES,
     *TURN_RULES,
     *JAW_RULES,
     _machine_limits,

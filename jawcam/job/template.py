@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jawcam.errors import Fault, InputError
 from jawcam.job.template_lathe import LATHE
+from jawcam.job.template_turned import TURNED_PART, TURNED_SETUPS
 from jawcam.job.words import listing, nearest, quoted
 
 __all__ = ["TEMPLATES", "template"]
@@ -47,6 +48,8 @@ flutes = 3
 flute_len = 22
 #name = "8 mm rougher"
 #stickout = 30                      # from the holder's face to the tip
+#shank = 8                          # its diameter above the flutes, if not the cutter's
+#holder = [ { dia = 28, len = 30 }, { dia = 50, len = 40 } ]  # from its face up to the spindle
 #centre_cutting = true              # it may go straight down
 #rpm = 7500                         # without these three: worked out from the jaws' material
 #feed = 1200                        # per minute
@@ -83,6 +86,9 @@ flute_len = 20
 #accel = 2000                       # per second each second; this and what follows for the time
 #corner = 200                       # how fast it runs round a square corner
 #tool_change = 10                   # seconds
+#change_height = 100                # of a tip above the jaw top where the tool is changed
+#rapids = "dog-leg"                 # each axis on its own, so that the way bends; or "straight"
+#travel = { x = 500, y = 400, z = 400 }
 
 """
 
@@ -176,6 +182,20 @@ _CUTS = """\
 
 """
 
+_ROOM = """\
+#[setup.vise]                       # round the blanks, for what can crash
+#top = -5                           # Z of its own jaws behind the blanks; the jaw top is 0
+#width = 150                        # of them along X
+#back = 50                          # how far they reach back from the blanks
+#bed = -38                          # Z of its bed
+
+#[setup.travel_at]                  # where the program's origin stands in the machine's travel,
+#x = 250                            # from the lower end of each axis; of Z, where the spindle's
+#y = 200                            # nose would touch the origin
+#z = -50
+
+"""
+
 _GRIP = """\
 # For the margin of the grip, which the sheet states:
 #[setup.clamp]
@@ -194,74 +214,6 @@ _GRIP = """\
 #teeth = 1                          # how many cut at once
 """
 
-_TURNED_PART = """\
-title = "Burr spindle of a coffee grinder, soft jaws for both ends"
-units = "mm"                        # or "inch"
-together = true                     # one program for all setups, each tool loaded once
-
-[let]                               # values with a name, in any order
-gap = 6
-collar = 24
-neck = 10
-
-[part]
-#material = "brass 360"
-turned = [                          # end A first
-    { dia = "neck", len = 14, chamfer = 0.5, thread = "M10x1.5 6g" },
-    { dia = "collar", len = 6, round = 0.8 },       # its outer corners broken by a radius
-    { dia = [18, 16], len = 12 },                   # a taper
-    { dia = 16, len = 20, limits = [-0.006, -0.017] },
-    { dia = 12, len = 8, chamfer = 0.5 },
-]
-# The half profile may be drawn in place of `turned`, without its limits and threads:
-# profile = "spindle.dxf"           # the drawing, beside this file
-#bore = [ { dia = 5, len = 60 } ]   # from end A
-#edge = 0.2                         # how far the part's edges are broken
-
-"""
-
-_TURNED_SETUPS = """\
-[[setup]]                           # one such table for each vise station
-name = "end-b-up"                   # the program's file is called so
-cut = "jaws"
-post = "rs274ngc-mill"              # the control's dialect
-work_offset = 1                     # 1 is the first, mostly G54
-jaws = { width = 130, height = 38, thickness = 40, gap = "gap" }
-hold = { depth = 18, flip = true }  # on end A, down to the middle of the collar
-fit = { grip = 0.02 }
-
-[[setup]]
-name = "end-a-up"
-cut = "jaws"
-post = "rs274ngc-mill"
-work_offset = 2
-#clearance = 5                      # above the jaw top, where the cutter moves freely
-#coolant = "flood"                  # or "mist", "off"
-
-[setup.jaws]                        # the blanks, both alike
-width = 130                         # along the jaws, X
-height = 38                         # from the jaw top down, Z
-thickness = 40                      # each blank from its face to its back, Y
-gap = "gap"                         # between the faces, the spacer, while the pocket is cut
-#moving = "both"                    # the jaw that moves when the vise closes, or "front", "back"
-#material = "aluminium 6061"
-
-[setup.hold]                        # how the part stands in them, here on end B
-depth = 20                          # how deep it sits below the jaw top
-#flip = false                       # true: on end A
-#lie = false                        # true: along X, end A at the left
-#turn = 0                           # degrees counter-clockwise
-#at = [0, 0]                        # where its axis stands; X 0 mid width, Y 0 mid gap
-#groove = 0.2                       # cut along the foot of the wall, for the part's lower edge
-
-[setup.fit]
-grip = "H7/g6"                      # a fit of ISO 286, pocket and part, or a clearance: 0.02
-#size = 16                          # what the letters count on; without it the diameter held
-#side = 0.1                         # play either way along X on top of it
-#step = 0.1                         # how far the wall of a taper's pocket may stand off it
-
-"""
-
 TEMPLATES = {
     "jaws": "# A job for jawcam: the pocket in a pair of vise soft jaws.\n"
     + _HOW
@@ -269,13 +221,15 @@ TEMPLATES = {
     + _TOOLS
     + _JAWS_SETUP
     + _CUTS
+    + _ROOM
     + _GRIP,
     "turned": "# A job for jawcam: the pockets of a turned part in two pairs of vise soft jaws.\n"
     + _HOW
-    + _TURNED_PART
+    + TURNED_PART
     + _TOOLS
-    + _TURNED_SETUPS
+    + TURNED_SETUPS
     + _CUTS
+    + _ROOM
     + _GRIP,
     "lathe": "# A job for jawcam: both ends of a turned part on the lathe.\n" + _HOW + LATHE,
 }

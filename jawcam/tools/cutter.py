@@ -5,9 +5,17 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-__all__ = ["KINDS", "Cutter"]
+__all__ = ["KINDS", "Cutter", "HolderStep"]
 
 KINDS = ("end mill", "ball end mill", "bull-nose end mill", "chamfer mill", "drill", "spot drill")
+
+
+@dataclass(frozen=True)
+class HolderStep:
+    """A cylinder of a holder: its diameter and its length along the axis, mm."""
+
+    dia: float
+    length: float
 
 
 @dataclass(frozen=True)
@@ -17,6 +25,8 @@ class Cutter:
     number: the T word; dia, flute_len, stickout, corner_radius: mm; centre_cutting: whether it
     may go straight down into material. angle: the included angle in degrees of a chamfer mill's
     flanks or of a drill's point; tip_dia: what a chamfer mill's point is flattened to, mm.
+    shank: its diameter above the flutes, mm; holder: from its face up to the spindle's nose, none
+    if the job doesn't tell.
     rpm, feed, plunge_feed: 1/min and mm/min, as the job gives them; None = worked out.
     """
 
@@ -34,11 +44,25 @@ class Cutter:
     name: str = ""
     angle: float | None = None
     tip_dia: float = 0.0
+    shank: float | None = None
+    holder: tuple[HolderStep, ...] = ()
 
     @property
     def radius(self) -> float:
         """In mm."""
         return self.dia / 2
+
+    @property
+    def shank_dia(self) -> float:
+        """As given, or as thick as the cutter, in mm."""
+        return self.dia if self.shank is None else self.shank
+
+    @property
+    def length(self) -> float | None:
+        """From the spindle's nose to the tip, in mm; None if the job doesn't tell all of it."""
+        if self.stickout is None or not self.holder:
+            return None
+        return self.stickout + sum(step.length for step in self.holder)
 
     @property
     def point_angle(self) -> float:
