@@ -13,7 +13,7 @@ from jawcam.motion.moves import Spindle, SurfaceSpeed
 from jawcam.tolerance import Tolerance
 from jawcam.turn.edge import CuttingEdge, Workpiece
 from jawcam.turn.groove_walls import levels
-from jawcam.turn.guard import deliver, in_front, taken_by
+from jawcam.turn.guard import GAP, deliver, in_front, taken_by
 from jawcam.turn.speed import fixed, held_from
 from jawcam.turn.trail import TurnTrail
 
@@ -21,9 +21,6 @@ __all__ = ["Facing", "finish_face", "rough_face"]
 
 PAST = 0.1
 """mm; how far beyond the axis, or the rim of the bore, the nose's foremost point goes."""
-
-GAP = 0.2
-"""mm that a tool keeps off a tailstock's centre (common practice, no source)."""
 
 
 @dataclass(frozen=True)

@@ -13,15 +13,11 @@ from jawcam.motion.moves import Compensate
 from jawcam.tolerance import Tolerance
 from jawcam.turn.edge import CuttingEdge, Workpiece
 from jawcam.turn.field import Field
-from jawcam.turn.guard import deliver, in_front
+from jawcam.turn.guard import NEAR, deliver, in_front
 from jawcam.turn.reach import rounded_off
 from jawcam.turn.trail import TurnTrail
 
 __all__ = ["Finishing", "finish"]
-
-NEAR = 0.5
-"""mm in front of the work, and of a nose's radius, that a tool comes in by beside a tailstock's
-centre (common practice, no source)."""
 
 ROOMY = 1.02
 """Nose radii; how wide a hollow is made for a control to lead the nose through."""

@@ -21,7 +21,14 @@ from jawcam.turn.edge import CuttingEdge, View, Workpiece
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.ways import where_enters
 
-__all__ = ["deliver", "in_front", "taken_by"]
+__all__ = ["GAP", "NEAR", "deliver", "in_front", "taken_by"]
+
+NEAR = 0.5
+"""mm in front of the work that a tool comes in by beside a tailstock's centre (common practice, no
+source)."""
+
+GAP = 0.2
+"""mm that a tool keeps off a tailstock's centre (likewise)."""
 
 _CHORD = 0.01  # mm; what a tool keeps off need not be more exact
 
@@ -80,7 +87,7 @@ def _check(path: TurnTrail, work: Workpiece, edge: CuttingEdge, tolerance: Toler
         )
         what, mend = "the chuck or its jaws", "turn less far, grip the part farther back"
         if in_front(region, work):
-            what, mend = "the tailstock's centre", "take a slimmer insert, less clearance"
+            what, mend = "the tailstock's centre", "take a slimmer insert, a smaller centre hole"
         faults.append(Fault(f"the tool would touch {what}", place, f"{mend} or take a longer tool"))
     if faults:
         raise InputError(faults)

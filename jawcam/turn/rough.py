@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from jawcam.geometry.combine import difference, intersection, union
@@ -16,7 +16,7 @@ from jawcam.geometry.shapes import Line, Path, Point, Region, Segment
 from jawcam.tolerance import Tolerance
 from jawcam.turn.edge import CuttingEdge, Workpiece
 from jawcam.turn.field import Field
-from jawcam.turn.guard import deliver
+from jawcam.turn.guard import NEAR, deliver, in_front
 from jawcam.turn.reach import box, hull_box
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.ways import enters, hop
@@ -71,6 +71,8 @@ def rough(
     to the free radius in front of the work. Raises InputError where it would touch what it must
     keep off."""
     field = Field.of(work, edge, tolerance)
+    if any(in_front(region, work) for region in work.keep_off):
+        field = replace(field, clearance=min(NEAR, field.clearance))
     kept = _kept(field, field.keep_out(job.leave, job.leave_face))
     floors = (_levels if job.way == "along" else _layers)(field, kept, job)
     bites = list(_bites(field, floors))

@@ -12,6 +12,7 @@ from jawcam.hold.turn_target import Thread, TurnLeft
 from jawcam.motion.moves import Spindle
 from jawcam.tools.turner import Turner
 from jawcam.turn.bar import check_bar, narrowest
+from jawcam.turn.guard import GAP, in_front
 from jawcam.turn.infeed import even_chips, passes_for
 from jawcam.turn.operation import TurnOperation
 from jawcam.turn.thread import LEAD_IN, LEAST_ROOM, ThreadCutting, cut_thread, set_back
@@ -98,9 +99,11 @@ def _run_out(work: TurnWork, thread: Thread) -> float:
 
 
 def _lead_in(work: TurnWork, thread: Thread, back: float) -> float:
-    """How far in front of a thread its deepest pass begins. back: how much farther that of the
-    shallowest pass of its last start does."""
-    room = room_in_front(work.held.finished, thread).run
+    """How far in front of a thread its deepest pass begins, a tailstock's centre kept off. back:
+    how much farther that of the shallowest pass of its last start does."""
+    centres = [one for one in work.piece.keep_off if in_front(one, work.piece)]
+    rooms = [room_in_front(one, thread).run - GAP for one in centres]
+    room = min([room_in_front(work.held.finished, thread).run, *rooms])
     return max(min(LEAD_IN * thread.starts * thread.pitch, room - back), 0.0)
 
 

@@ -116,6 +116,23 @@ def test_a_drilled_end_is_refused(tmp_path):
     assert fault.place.key == "setup[2].drill"
 
 
+@pytest.mark.parametrize("post", POSTS)
+def test_a_thread_begins_between_the_centre_and_itself(tmp_path, post):
+    """Three leads of air in front of M12x1.75 would be 5.25 mm; but the cone from a rim of 2.5 mm
+    is as thick as the thread's root, 4.93 mm, at Z 4.21 already."""
+    one = make(tmp_path, job("centre = 5, "), post)
+    assert stops(one.report) == set()
+    root = min(cut.start[0] for cut in one.program.cuts if cut.lead)
+    begins = [cut.start[2] for cut in one.program.cuts if cut.lead]
+    assert 2 * 1.75 < max(begins) < (root - 2.5) / math.tan(math.radians(30)) - 0.19
+
+
+def test_a_thread_with_too_little_room_before_the_centre_is_refused(tmp_path):
+    with pytest.raises(InputError, match="too little to come up to speed in") as caught:
+        make(tmp_path, job("centre = 6, "))
+    assert [fault.place.key for fault in caught.value.faults] == ["setup[2]"]
+
+
 # --- planted faults ----------------------------------------------------------------------------
 
 
@@ -139,11 +156,13 @@ def test_a_rapid_across_the_centre_turns_the_proof_red(faced):
     assert "T601" in stops(judged(faced, "\n".join(lines) + "\n"))
 
 
-def test_a_thread_that_would_begin_in_the_centre_is_found_by_the_proof(tmp_path):
-    """Three leads of air in front of M12x1.75 are 5.25 mm, where a cone from a rim of 2.5 mm is
-    5.53 mm thick, and the thread's root only 4.93 mm."""
-    made = make(tmp_path, job("centre = 5, "))
-    crashes = [f for f in made.report.findings if f.code == "T601"]
-    assert crashes
-    assert {f.line for f in crashes} <= {c.line for c in made.program.cuts if c.tool == 4}
-    assert not made.proven
+def test_a_thread_that_would_begin_in_the_centre_is_found_by_the_proof(faced):
+    """Where its tip is 0.1 mm inside of the cone of 60 degrees from a rim of 1.25 mm."""
+    last = max(cut.line for cut in faced.program.cuts if cut.lead)
+    (cut,) = [cut for cut in faced.program.cuts if cut.line == last]
+    z = (cut.start[0] - 1.25 + 0.1) / math.tan(math.radians(30))
+    lines = faced.text.splitlines()
+    lines.insert(last - 2, f"G0 Z{z:.3f}")
+    report = judged(faced, "\n".join(lines) + "\n")
+    assert "T601" in {f.code for f in report.findings if f.line in (last, last + 1)}
+    assert "T601" in stops(report)
