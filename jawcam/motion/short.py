@@ -5,9 +5,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from jawcam.motion.arcs import moves_from, radius, sweep
-from jawcam.motion.moves import ArcFeed, LineFeed, Motion, Point3
+from jawcam.motion.moves import ArcFeed, Call, LineFeed, Motion, Point3, Rapid
 
 __all__ = ["merged"]
 
@@ -19,7 +20,8 @@ def merged(motions: Sequence[Motion], shortest: float, chord: float) -> tuple[Mo
     than `chord` off what it was (both mm).
 
     Points are left out, none is moved, so that nothing drifts; where a run of lines ends, and where
-    anything but a line follows, the tool is exactly where it was. A short arc counts as a line.
+    anything but a line follows, the tool is exactly where it was. A short arc counts as a line; the
+    moves of a call are merged by themselves.
     """
     out: list[Motion] = []
     chain: list[LineFeed] = []
@@ -29,6 +31,9 @@ def merged(motions: Sequence[Motion], shortest: float, chord: float) -> tuple[Mo
         if line is None or (chain and chain[-1].feed != line.feed):
             out.extend(_thinned(begin, chain, shortest, chord))
             chain = []
+        if isinstance(motion, Call) and start is not None:
+            out.append(_called(start, motion, shortest, chord))
+            continue
         if line is None:
             out.append(motion)
             continue
@@ -36,6 +41,11 @@ def merged(motions: Sequence[Motion], shortest: float, chord: float) -> tuple[Mo
         chain.append(line)
     out.extend(_thinned(begin, chain, shortest, chord))
     return tuple(out)
+
+
+def _called(start: Point3, call: Call, shortest: float, chord: float) -> Call:
+    moves = merged((Rapid(start), *call.body), shortest, chord)
+    return replace(call, body=tuple(m for m in moves if isinstance(m, LineFeed | ArcFeed)))
 
 
 def _line(start: Point3, motion: Motion, shortest: float, chord: float) -> LineFeed | None:

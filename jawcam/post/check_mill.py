@@ -20,6 +20,7 @@ _NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {
 def check_mill(dialect: MillDialect, form: Form) -> None:
     """Note the faults of keys that don't go together."""
     _check_cycles(dialect, form)
+    _check_subprograms(dialect, form)
     arcs = dialect.arcs
     if arcs.centre == "unsigned" and arcs.full_circles:
         mend = "set it false and add split_at_quadrants to the passes"
@@ -42,3 +43,27 @@ def _check_cycles(dialect: MillDialect, form: Form) -> None:
     for key in ("retract", "off") if used else ():
         if not getattr(dialect.cycles, key):
             form.fault("a cycle needs this", f"cycles.{key}", "add its word")
+
+
+def _check_subprograms(dialect: MillDialect, form: Form) -> None:
+    """A body is cut at the height of each of its calls, so it may not tell one."""
+    words, program = dialect.subprograms, dialect.program
+    if "repeats_to_calls" not in dialect.passes:
+        return
+    if dialect.passes[-1] != "repeats_to_calls":
+        what = "a pass after 'repeats_to_calls' would not look into what is called"
+        form.fault(what, "passes", "name 'repeats_to_calls' last")
+    if "coordinates" not in dialect.blocks.modal:
+        what = "what is called may not tell its height, and each block tells all its coordinates"
+        form.fault(what, "blocks.modal", "add 'coordinates', or drop 'repeats_to_calls'")
+    for key, lines in (("call", (words.call,)), ("head", words.head)):
+        if not any(place[1] == "subprogram" for line in lines for place in PLACE.finditer(line)):
+            form.fault("{subprogram} is missing", f"subprograms.{key}", "add its word")
+    if not words.end:
+        form.fault("a subprogram needs its return", "subprograms.end", "add its word")
+    if words.first > words.largest:
+        what = "the first number of a subprogram is beyond the largest"
+        form.fault(what, "subprograms.first", "lower it, or allow larger ones")
+    elif words.first <= max(program.number, program.largest_number):
+        what = "a program could be called like one of its own subprograms"
+        form.fault(what, "subprograms.first", "lower program.largest_number, or start beyond it")

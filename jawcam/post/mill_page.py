@@ -10,7 +10,17 @@ from jawcam.post.mill_tables import MillDialect
 from jawcam.post.page import Page
 from jawcam.post.text import filled
 
-__all__ = ["MillPage", "highest"]
+__all__ = ["Body", "MillPage", "highest"]
+
+
+@dataclass
+class Body:
+    """A subprogram. lines: its blocks, without numbers; said: what is in force at its end and
+    wasn't before; calls: how many there have been so far."""
+
+    lines: list[str]
+    said: dict[str, str]
+    calls: int = 0
 
 
 @dataclass
@@ -18,12 +28,24 @@ class MillPage(Page):
     """A mill's program being written.
 
     highest: the highest Z of the program under each work offset, mm; in_cycle: a canned cycle is
-    in force.
+    in force; bodies: what is called, by its number in the text; called: how many numbers of them
+    the program needs.
     """
 
     dialect: MillDialect
     highest: Mapping[int, float] = field(default_factory=dict)
     in_cycle: bool = False
+    bodies: dict[int, Body] = field(default_factory=dict)
+    called: int = 0
+
+    def remarks(self) -> Sequence[str]:
+        """Which subprograms the program brings along."""
+        words = self.dialect.subprograms
+        last = min(words.first + self.called - 1, words.largest)
+        if not self.called:
+            return ()
+        numbers = f"{words.first} to {last}" if last > words.first else f"{last}"
+        return (f"Brings subprograms {numbers} along: they replace others of these numbers",)
 
     def choose_clear(self, offset: int) -> None:
         """From now on the clear height is the highest Z under this work offset."""

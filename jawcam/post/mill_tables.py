@@ -19,7 +19,7 @@ from jawcam.post.tables import (
     Tools,
 )
 
-__all__ = ["Cycles", "MillDialect", "Stations"]
+__all__ = ["Cycles", "MillDialect", "Stations", "Subprograms"]
 
 _TOOL_PLACES = ("tool", "length_offset", "tool_name")
 
@@ -95,6 +95,20 @@ class Stations:
 
 
 @dataclass(frozen=True)
+class Subprograms:
+    """Cuts that a program makes more than once, called and written once behind its end; used where
+    `repeats_to_calls` is among the passes. call: the block of a call; head: the lines before its
+    blocks, without sequence numbers; end: the blocks of its return; first, largest: their numbers,
+    what goes beyond is not called."""
+
+    call: Annotated[str, Braces(("subprogram",))]
+    head: Annotated[tuple[str, ...], Braces(("subprogram",))]
+    end: Annotated[tuple[str, ...], Braces(("subprogram",))]
+    first: Annotated[int, Within(1, 99999999)]
+    largest: Annotated[int, Within(1, 99999999)]
+
+
+@dataclass(frozen=True)
 class MillDialect(Dialect):
     """The post of a mill."""
 
@@ -107,6 +121,7 @@ class MillDialect(Dialect):
     arcs: MillArcs
     cycles: Cycles
     stations: Stations
+    subprograms: Subprograms
 
     @property
     def axes(self) -> tuple[Axis, ...]:

@@ -8,6 +8,7 @@ from jawcam.errors import InternalError
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
+    Call,
     Compensate,
     Coolant,
     Drill,
@@ -33,6 +34,7 @@ from jawcam.post.mill_page import MillPage, highest
 from jawcam.post.mill_tables import MillDialect
 from jawcam.post.moves import write_move
 from jawcam.post.page import Page
+from jawcam.post.subprograms import write_bodies, write_call
 from jawcam.post.tables import Dialect
 from jawcam.post.text import clean, filled, program_number
 from jawcam.post.turning import write_turning
@@ -63,7 +65,9 @@ def _page(motions: Sequence[Motion], dialect: Dialect, units: Units) -> Page:
     values = _values(motions, dialect, units, first)
     match dialect:
         case MillDialect():
-            page = MillPage(dialect, units, values, highest=highest(motions, first))
+            called = max((m.number for m in motions if isinstance(m, Call)), default=0)
+            heights = highest(motions, first)
+            page = MillPage(dialect, units, values, highest=heights, called=called)
             page.choose_clear(first)
             return page
         case LatheDialect():
@@ -117,6 +121,8 @@ def _work(page: Page, motion: Motion) -> None:
             page.block(filled(page.dialect.moves.dwell, page.times(seconds)).split())
         case Drill() if isinstance(page, MillPage):
             write_hole(page, motion)
+        case Call() if isinstance(page, MillPage):
+            write_call(page, motion)
         case SurfaceSpeed() | FeedPer() | ThreadCut() | ThreadBox() if isinstance(page, LathePage):
             write_turning(page, motion)
         case _:
@@ -137,6 +143,8 @@ def _end(page: Page) -> None:
     page.settle()
     page.gap()
     page.own(page.dialect.program.end)
+    if isinstance(page, MillPage):
+        write_bodies(page)
     page.bare(page.dialect.program.tail)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from jawcam.errors import FaultList, Place
 from jawcam.motion.moves import Motion, Point3
 from jawcam.motion.passes import PASSES, ArcLimits, shifted
+from jawcam.motion.repeats import expanded
 from jawcam.motion.rounding import Grid, rounded
 from jawcam.motion.short import merged
 from jawcam.motion.thread_box import boxed
@@ -36,9 +37,9 @@ def write(
     early_refusals(motions, dialect, units).raise_if_any()
     for name in dialect.passes:
         motions = PASSES[name](motions, limits)
-    refusals(motions, dialect, units, limits).raise_if_any()
+    refusals(tuple(expanded(motions)), dialect, units, limits).raise_if_any()
     motions = _regrouped(rounded(motions, _grid(dialect, units)), dialect, units)
-    late_refusals(motions, dialect, units).raise_if_any()
+    late_refusals(tuple(expanded(motions)), dialect, units).raise_if_any()
     text = printed(motions, dialect, units)
     _check_lengths(text, dialect)
     return text
