@@ -70,6 +70,8 @@ class Control:
     radius, "" if there is none.
     steps: letters that count on from where the tip is, and the axis that each means.
     subprograms: how they are called, None if they aren't read.
+    rapids: whether all axes of a rapid end together, "straight", or each runs on its own, "dog-leg",
+    or nobody knows: "either", as ISO 6983 leaves the way open.
     """
 
     name: str
@@ -111,3 +113,4 @@ class Control:
     further_offsets: int = 0
     steps: Mapping[str, Literal["X", "Z"]] = field(default_factory=dict)
     subprograms: Subprograms | None = None
+    rapids: Literal["straight", "dog-leg", "either"] = "either"

@@ -87,7 +87,8 @@ class ReadFault(NamedTuple):
 
 @dataclass(frozen=True)
 class Program:
-    """A whole text, read. `units`: the last unit word, mm or inch; `ended`: an end word was met."""
+    """A whole text, read. `units`: the last unit word, mm or inch; `ended`: an end word was met;
+    `rapids`: how the control runs them, as its kind does (see `Control`)."""
 
     name: str
     lines: tuple[str, ...]
@@ -97,3 +98,4 @@ class Program:
     comments: tuple[tuple[int, str], ...] = field(default=())
     units: Literal["mm", "inch"] = "mm"
     ended: bool = False
+    rapids: Literal["straight", "dog-leg", "either"] = "either"

@@ -31,7 +31,8 @@ _ONCE = Group(
 )
 _STOP = Group("stop", "stop", {"M0": "stop", "M1": "stop", "M2": "end", "M30": "end"})
 
-# NISTIR 6556, The NIST RS274NGC Interpreter - Version 3, August 2000: sections 3.1 to 3.7.
+# NISTIR 6556, The NIST RS274NGC Interpreter - Version 3, August 2000: sections 3.1 to 3.7. Rapids
+# are coordinated linear motion there (3.5.1, from memory).
 RS274NGC_MILL = Control(
     name="rs274ngc-mill",
     title="RS-274 mill as NISTIR 6556 describes it",
@@ -84,6 +85,7 @@ RS274NGC_MILL = Control(
     bare_motion=False,
     home="all axes",
     register="tool",
+    rapids="straight",
 )
 
 # Word address with decimal point after ISO 6983-1; G70, G71, G80 to G94 from the ISO and DIN

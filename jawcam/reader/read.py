@@ -66,6 +66,7 @@ def read_as(
         tuple(dict.fromkeys(reading.comments)),
         machine.modes.units,
         machine.ended,
+        control.rapids,
     )
 
 

@@ -15,6 +15,7 @@ NAMING = {
     "jawcam.cli.options": "the default, when neither a job nor the command line says",
     "jawcam.job.template": "a job file to start from",
     "jawcam.job.template_lathe": "a job file to start from",
+    "jawcam.job.template_turned": "a job file to start from",
     "jawcam.job.keys": "an example of the key",
     "jawcam.reader.controls": "a control is called like the post that writes for it",
     "jawcam.reader.mills": "the same: rows of that table",

@@ -164,3 +164,9 @@ def test_no_jumble_of_words_is_too_bad_to_be_read(lines, control):
     """It gives faults or cuts, never an exception."""
     program = read("\n".join(lines), control, start=ZERO, lengths={1: 50.0})
     assert all(1 <= fault.line <= max(len(program.lines), 1) for fault in program.faults)
+
+
+def test_a_program_tells_how_its_control_runs_rapids():
+    """NISTIR 6556, 3.5.1, from memory: coordinated linear motion; ISO 6983 leaves the way open."""
+    assert read("%\nM2\n%\n", "rs274ngc-mill").rapids == "straight"
+    assert read("M30\n", "iso6983-mill").rapids == "either"
