@@ -105,6 +105,7 @@ TURNING_CODES: Mapping[str, str] = MappingProxyType(
         "T409": "starts missing, too many or in the wrong place",
         "T410": "a full pass that leaves the thread's taper",
         "T411": "an insert with other flanks than the thread's",
+        "T412": "a thread of the other hand",
         "T501": "a rapid through material",
         "T502": "a rapid that is clear only if its axes move in step",
         "T601": "a tool or its holder in the jaws, the chuck or the tailstock",

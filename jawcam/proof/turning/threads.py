@@ -1,4 +1,4 @@
-"""Threads: lead, flanks, depth, taper, length, starts, and that all passes share one groove.
+"""Threads: lead, hand, flanks, depth, taper, length, starts, and that all passes share one groove.
 
 A pass belongs to the thread whose zone it runs through. Its lead counts along Z, its depth square
 to the axis, from the crest at the same Z.
@@ -66,6 +66,7 @@ def _thread(scene: Scene, thread: Thread, own: Sequence[Move]) -> list[Finding]:
     passes = [_pass(thread, move, lead) for move in own]
     return [
         *_leads(scene, thread, own, name, lead),
+        *_hands(scene, own, name),
         *_flanks(scene, thread, own, name),
         *_depths(scene, thread, passes, name),
         *_taper(scene, thread, passes, name),
@@ -106,6 +107,20 @@ def _leads(
     return found
 
 
+def _hands(scene: Scene, own: Sequence[Move], name: str) -> list[Finding]:
+    """All threads are right-hand ones: cut towards the chuck while the spindle turns clockwise, or
+    away from it while it turns the other way (common practice, no source)."""
+    turning = [move for move in own if move.cut.spindle != "off"]
+    wrong = next((m for m in turning if (m.end[0] < m.start[0]) != (m.cut.spindle == "cw")), None)
+    if wrong is None:
+        return []
+    way = "clockwise" if wrong.cut.spindle == "cw" else "counter-clockwise"
+    where = "towards" if wrong.end[0] < wrong.start[0] else "away from"
+    what = f"a pass {where} the chuck while the spindle turns {way} makes {name} a left-hand thread"
+    mend = "cut it from the free end on, and start the spindle with M3"
+    return [scene.find("T412", "stop", what, by=wrong, mend=mend)]
+
+
 def _depths(scene: Scene, thread: Thread, passes: Sequence[Pass], name: str) -> list[Finding]:
     deepest = max(passes, key=lambda one: one.depth)
     over = deepest.depth - thread.depth
@@ -117,7 +132,8 @@ def _depths(scene: Scene, thread: Thread, passes: Sequence[Pass], name: str) -> 
         mend = "check its X"
         return [scene.find("T404", "stop", what, by=first.move, amount=over, mend=mend)]
     if -over > SHALLOW:
-        what = f"{name} is cut {scene.say(deepest.depth)} deep on radius, not {asked}"
+        deep = scene.say(max(deepest.depth, 0.0))
+        what = f"{name} is cut {deep} deep on radius, not {asked}"
         mend = "go deeper in the last pass"
         return [scene.find("T405", "stop", what, by=deepest.move, amount=-over, mend=mend)]
     return []

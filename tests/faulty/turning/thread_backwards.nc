@@ -1,6 +1,7 @@
 %
 (the spindle turns backwards for the thread alone)
-(expect T105:82)
+(expect T105:83)
+(expect T412:83)
 G21 G18 G40 G49 G90 G95 G97 G61
 G53 G0 X0.
 G53 G0 Z0.

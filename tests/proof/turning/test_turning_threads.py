@@ -132,3 +132,25 @@ def test_flank_infeed_on_a_taper_is_one_groove():
     depths = (0.6, 1.0, 1.3, 1.534)
     assert codes(judged(cone(5.0, depths, 0.5658), goal)) == []
     assert "T408" in codes(judged(cone(5.0, depths, 0.65), goal))
+
+
+@pytest.mark.parametrize(("spindle", "found"), [("cw", []), ("ccw", ["T105", "T412"])])
+def test_a_thread_of_the_other_hand(spindle, found):
+    """Either the spindle turns the other way, or the passes run away from the chuck."""
+    pen = whole()
+    cuts = [c._replace(spindle=spindle) if c.lead else c for c in pen.cuts]
+    assert sorted(codes(prove_turning(replace(program(pen), cuts=tuple(cuts)), axle()))) == found
+
+
+@pytest.mark.parametrize(("spindle", "found"), [("cw", ["T412"]), ("ccw", [])])
+def test_a_thread_away_from_the_chuck_wants_the_spindle_backwards(spindle, found):
+    """With a tool that is held the other way up."""
+    pen = groove(shape(Pen().with_state(clamp=2000.0)))
+    pen.call(5).rapid(-19.5, 23.0)
+    for depth in (0.8, 1.534):
+        pen.rapid(z=-19.5).rapid(x=10.0 - depth).thread(5.0, 10.0 - depth, 2.5).rapid(x=23.0)
+    way = "clockwise" if spindle == "cw" else "counter-clockwise"
+    tools = tuple(replace(t, turns=way) if t.number == 5 else t for t in axle().tools)
+    cuts = [c._replace(spindle=spindle) if c.tool == 5 else c for c in pen.home().cuts]
+    report = prove_turning(replace(program(pen), cuts=tuple(cuts)), axle(tools=tools))
+    assert codes(report) == found
