@@ -157,6 +157,8 @@ class Machine:
 
     def surface_speed(self) -> float:
         """Constant surface speed in m/min, which S gives in feet with inches; 0 if it is off."""
+        if not self.surface:
+            return 0.0
         feet = self.modes.units == "inch"
         return self.surface * (Units.INCH.to_mm(_INCHES_IN_A_FOOT) / 1000 if feet else 1.0)
 

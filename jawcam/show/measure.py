@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 import numpy as np
 
@@ -55,12 +56,13 @@ def _deepest(trace: Trace) -> tuple[int | None, tuple[float, float, float] | Non
     pieces = np.flatnonzero(trace.look != RAPID)
     if len(pieces) == 0:
         return None, None
-    ends = np.stack([trace.start[pieces], trace.end[pieces]], axis=1)
-    place = int(np.argmin(ends[:, :, 2]))
-    x, y, z = ends.reshape(-1, 3)[place].tolist()
-    return int(trace.move[pieces[place // 2]]), (x, y, z)
+    heights = np.stack([trace.start[pieces, 2], trace.end[pieces, 2]], axis=1)
+    row, last = divmod(int(np.argmin(heights)), 2)
+    piece = int(pieces[row])
+    x, y, z = (trace.end if last else trace.start)[piece].tolist()
+    return int(trace.move[piece]), (x, y, z)
 
 
 def in_order(cuts: Sequence[Cut], what: str) -> list[int]:
     """The values of the cuts' field `what` in the order in which they first come up."""
-    return list(dict.fromkeys(getattr(cut, what) for cut in cuts))
+    return list(dict.fromkeys(map(attrgetter(what), cuts)))

@@ -14,12 +14,16 @@ from jawcam.show.arrays import Floats, Moves
 from jawcam.show.dashes import dashed
 from jawcam.show.page import View
 from jawcam.show.style import DASH, DEPTHS, GAP, INK, PAPER, RAPID_LINE, SOFT
+from jawcam.show.thin import thin
 from jawcam.show.trace import ENTRY, FEED, RAPID, Strands, Trace
 
 __all__ = ["Depths", "compensated", "depths", "draw_ends", "draw_path", "plunges"]
 
 MANY = 20_000
 """Lines beyond which a vector picture holds them as an image: viewers choke on more."""
+
+FINEST = 0.04
+"""mm of paper; a quarter of a dot. Of more than `MANY` points no more is shown."""
 
 NARROWEST, WIDEST = 0.8, 3.0
 
@@ -63,7 +67,7 @@ def draw_path(shown: View, path: Sequence[Strands], deep: Depths, across: tuple[
         if look == ENTRY:
             lines, z = _dashes(path[look], across, shown.units(DASH), shown.units(GAP))
         else:
-            lines, z = _seen(path[look], across)
+            lines, z = _seen(path[look], across, shown.units(FINEST))
         if not lines:
             continue
         drawn = LineCollection(lines, label=name, zorder=5 + zorder * 0.1, capstyle="butt")
@@ -118,9 +122,12 @@ def compensated(shown: View, trace: Trace, moves: Moves) -> None:
     shown.axes.add_collection(drawn, autolim=False)
 
 
-def _seen(some: Strands, across: tuple[int, int]) -> tuple[list[Floats], Floats]:
-    """The strands as they look in a view; those seen end on are left out."""
+def _seen(some: Strands, across: tuple[int, int], fine: float) -> tuple[list[Floats], Floats]:
+    """The strands as they look in a view, thinned to `fine` if they have very many points; those
+    seen end on are left out."""
     lines = [points[:, across] for points in some.points]
+    if sum(map(len, lines)) > MANY:
+        lines = [thin(line, fine) for line in lines]
     kept = [i for i, line in enumerate(lines) if (line != line[0]).any()]
     return [lines[i] for i in kept], some.z[kept]
 

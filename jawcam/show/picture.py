@@ -9,18 +9,21 @@ import numpy as np
 
 from jawcam.hold.target import Target
 from jawcam.reader.cuts import Program
-from jawcam.show.arrays import Moves, columns
+from jawcam.show.arrays import Bools, Floats, Moves, columns
 from jawcam.show.measure import Measures, in_order, measure
 from jawcam.show.path import Depths, depths
 from jawcam.show.scene import Scene, setting
-from jawcam.show.trace import ENTRY, FEED, RAPID, Strands, Trace, flatten, strands
+from jawcam.show.trace import ENTRY, FEED, RAPID, Strands, Trace, flatten, in_units, strands
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
 __all__ = ["Picture", "picture"]
 
-FINE = 8000
-"""How many chord errors the path's extent holds: below a fortieth of a mm on the page."""
+FINE, COARSE = 8000, 2000
+"""How many chord errors the path's extent holds: below a fortieth of a mm on the page; of a program
+of more than `MANY` moves below a tenth."""
+
+MANY = 100_000
 
 STRAY = 0.6
 """How far rapid moves may lead out of what is cut, as a share of its extent, and still be shown."""
@@ -67,9 +70,9 @@ def picture(
     """Work out what is drawn; the program has at least one move."""
     program, elsewhere = _at_the_station(program, target)
     moves = columns(program.cuts)
-    chord = _extent(moves, target) / FINE
+    chord = _extent(moves, target) / (FINE if len(program.cuts) <= MANY else COARSE)
     in_mm = flatten(moves, chord)
-    trace = replace(in_mm, start=in_mm.start / units.in_mm, end=in_mm.end / units.in_mm)
+    trace = in_units(in_mm, units)
     known = {c.number: c for c in (*cutters, *(target.cutters if target else ()))}
     scene = setting(target, units, chord) if target else None
     measures = measure(moves, in_mm, rapid_rate)
@@ -112,9 +115,16 @@ def _extent(moves: Moves, target: Target | None) -> float:
     if target:
         return max(target.blanks.width, target.blanks.thickness * 2 + target.blanks.gap)
     feeding = ~moves.rapid if not moves.rapid.all() else moves.rapid
-    ends = np.concatenate([moves.start[feeding], moves.end[feeding]])
+    low, high = _span(moves.start, moves.end, feeding)
     radius = np.where(moves.arc, moves.radii[0], 0.0).max()
-    return max(float(np.ptp(ends, axis=0).max()), float(radius), 1e-3)
+    return max(float((high - low).max()), float(radius), 1e-3)
+
+
+def _span(start: Floats, end: Floats, chosen: Bools) -> tuple[Floats, Floats]:
+    """The box round the chosen rows of both."""
+    lows = [ends[chosen].min(axis=0, initial=np.inf) for ends in (start, end)]
+    highs = [ends[chosen].max(axis=0, initial=-np.inf) for ends in (start, end)]
+    return np.minimum(*lows), np.maximum(*highs)
 
 
 def _bounds(
@@ -125,8 +135,7 @@ def _bounds(
     """
     feeding = trace.look != RAPID
     chosen = feeding if feeding.any() else ~feeding
-    points = np.concatenate([trace.start[chosen], trace.end[chosen]])
-    low, high = points.min(axis=0), points.max(axis=0)
+    low, high = _span(trace.start, trace.end, chosen)
     low[:2] -= radius
     high[:2] += radius
     if scene:
@@ -136,13 +145,16 @@ def _bounds(
             low = np.minimum(low, (x0, y0, scene.bottom))
             high = np.maximum(high, (x1, y1, max(scene.clearance, scene.part_top, raw_top)))
     most = STRAY * np.maximum(high - low, (high - low)[:2].max() / 4)
-    ends = np.concatenate([trace.start, trace.end])
-    near = ((ends >= low - most) & (ends <= high + most)).all(axis=1)
+    inside = [
+        ((ends >= low - most) & (ends <= high + most)).all(axis=1)
+        for ends in (trace.start, trace.end)
+    ]
     zero_near = bool(((low[:2] - most[:2] <= 0) & (high[:2] + most[:2] >= 0)).all())
-    low = np.minimum(low, ends[near].min(axis=0, initial=np.inf))
-    high = np.maximum(high, ends[near].max(axis=0, initial=-np.inf))
+    for ends, near in zip((trace.start, trace.end), inside, strict=True):
+        low = np.minimum(low, ends[near].min(axis=0, initial=np.inf))
+        high = np.maximum(high, ends[near].max(axis=0, initial=-np.inf))
     if zero_near:
         low[:2], high[:2] = np.minimum(low[:2], 0), np.maximum(high[:2], 0)
     thin = np.maximum((0.02 * (high - low).max() or 1.0) - (high - low), 0) / 2
     (x0, y0, z0), (x1, y1, z1) = (low - thin).tolist(), (high + thin).tolist()
-    return (x0, y0, z0), (x1, y1, z1), bool((~near).any()), zero_near
+    return (x0, y0, z0), (x1, y1, z1), not all(near.all() for near in inside), zero_near

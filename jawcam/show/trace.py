@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from jawcam.show.arrays import Floats, Ints, Moves
+from jawcam.units import Units
 
-__all__ = ["ENTRY", "FEED", "RAPID", "Strands", "Trace", "flatten", "strands"]
+__all__ = ["ENTRY", "FEED", "RAPID", "Strands", "Trace", "flatten", "in_units", "strands"]
 
 RAPID, FEED, ENTRY = 0, 1, 2
 """The looks of a move; ENTRY is any feed move that rises or falls."""
@@ -37,29 +38,41 @@ class Strands:
 def flatten(moves: Moves, chord: float) -> Trace:
     """Moves -> straight pieces; no piece is farther than `chord` off its arc. Ends are exact."""
     count = _pieces(moves, chord)
-    move = np.repeat(np.arange(len(count)), count)
-    step = np.arange(len(move)) - np.repeat(np.cumsum(count) - count, count)
-    ends = np.where((step + 1 == count[move])[:, None], moves.end[move], 0.0)
-    inner = step + 1 < count[move]
-    ends[inner] = _on_arc(moves, move[inner], ((step + 1) / count[move])[inner])
-    starts = np.vstack([ends[:1], ends[:-1]])
-    starts[step == 0] = moves.start
-    look = np.where(moves.rapid, RAPID, np.where(moves.level, FEED, ENTRY))
+    look = np.where(moves.rapid, RAPID, np.where(moves.level, FEED, ENTRY)).astype(np.int8)
+    move: Ints = np.repeat(np.arange(len(count), dtype=np.int32), count)
+    last = np.cumsum(count, dtype=np.int64) - 1
+    ends = moves.end[move]
+    inner = np.ones(len(move), dtype=np.bool_)
+    inner[last] = False
+    within = np.flatnonzero(inner)
+    owner = move[within]
+    step = within - (last - count)[owner]
+    ends[within] = _on_arc(moves, owner, step / count[owner])
+    starts = np.empty_like(ends)
+    starts[1:] = ends[:-1]
+    starts[last - count + 1] = moves.start
     return Trace(starts, ends, look[move], move)
+
+
+def in_units(trace: Trace, units: Units) -> Trace:
+    """A trace in mm -> the same in other units."""
+    if units is Units.MM:
+        return trace
+    return replace(trace, start=trace.start / units.in_mm, end=trace.end / units.in_mm)
 
 
 def strands(trace: Trace, look: int) -> Strands:
     """The pieces of one look, joined where one follows the other without a gap and, in level
     feed moves, at the same Z; from the highest strand to the deepest.
     """
-    step = np.zeros(len(trace.look), dtype=np.int64)
-    if look == FEED:
-        _, step = np.unique(np.round(trace.end[:, 2], 9), return_inverse=True)
     chosen = np.flatnonzero(trace.look == look)
     if len(chosen) == 0:
         return Strands((), np.zeros(0))
-    begin, end, step = trace.start[chosen], trace.end[chosen], step.reshape(-1)[chosen]
-    cut = (begin[1:] != end[:-1]).any(axis=1) | (step[1:] != step[:-1])
+    begin, end = trace.start[chosen], trace.end[chosen]
+    cut = (begin[1:] != end[:-1]).any(axis=1)
+    if look == FEED:
+        level = np.round(end[:, 2], 9)
+        cut |= level[1:] != level[:-1]
     first = np.concatenate([[0], np.flatnonzero(cut) + 1])
     last = np.concatenate([first[1:], [len(chosen)]])
     points = [np.vstack([begin[a : a + 1], end[a:b]]) for a, b in zip(first, last, strict=True)]
