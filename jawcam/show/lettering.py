@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Callable
 from typing import Any
 
 from matplotlib.axes import Axes
@@ -51,13 +52,13 @@ def safe(text: str) -> str:
 
 def width(text: str, size: float, weight: str = "normal") -> float:
     """How wide the text is on paper, in mm, in the lettering that is in force."""
-    if plain():
-        return plain_width(safe(text), size, weight) * MM_PER_POINT
-    return _width(text, size, weight)
+    return _width(text, size, weight, plainly=plain())
 
 
 @functools.lru_cache(maxsize=4096)
-def _width(text: str, size: float, weight: str) -> float:
+def _width(text: str, size: float, weight: str, *, plainly: bool) -> float:
+    if plainly:
+        return plain_width(safe(text), size, weight) * MM_PER_POINT
     properties = FontProperties(family=FAMILY, size=size, weight=weight)
     wide, _, _ = TextToPath().get_text_width_height_descent(safe(text), properties, ismath=False)
     return float(wide) * MM_PER_POINT * SPARE
@@ -69,23 +70,32 @@ def wrap(
     """The text in lines no wider than `room` mm, words too long for one broken; what goes beyond
     `most` lines is cut off with ``...``.
     """
-    blank = width("n n", size, weight) - width("nn", size, weight)  # alone it has no width
+    return list(_wrap(safe(text), room, size, weight, most, plainly=plain()))
+
+
+@functools.lru_cache(maxsize=1024)
+def _wrap(
+    text: str, room: float, size: float, weight: str, most: int, *, plainly: bool
+) -> tuple[str, ...]:
+    """The lines of a safe text: a sheet is laid out in several ways, with the same words."""
+    wide_of = functools.partial(_width, size=size, weight=weight, plainly=plainly)
+    blank = wide_of("n n") - wide_of("nn")  # alone it has no width
     lines, used = [""], 0.0
-    for word in safe(text).split():
-        wide = width(word, size, weight)
+    for word in text.split():
+        wide = wide_of(word)
         if lines[-1] and used + blank + wide <= room:
             lines[-1] += f" {word}"
             used += blank + wide
         else:
-            lines.extend(_pieces(word, room, size, weight))
-            used = width(lines[-1], size, weight)
+            lines.extend(_pieces(word, room, wide_of))
+            used = wide_of(lines[-1])
     lines = [line for line in lines if line]
     if len(lines) > most:
         last = lines[most - 1]
-        while last and width(last + " ...", size, weight) > room:
+        while last and wide_of(last + " ...") > room:
             last = last[:-1]
         lines = [*lines[: most - 1], last.rstrip() + " ..."]
-    return lines
+    return tuple(lines)
 
 
 def put(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # noqa: ANN401
@@ -117,12 +127,12 @@ def paper(axes: Any) -> Any:  # noqa: ANN401
     return PAPER if axes is None else axes.figure.get_facecolor()
 
 
-def _pieces(word: str, room: float, size: float, weight: str) -> list[str]:
-    if width(word, size, weight) <= room:
+def _pieces(word: str, room: float, wide_of: Callable[[str], float]) -> list[str]:
+    if wide_of(word) <= room:
         return [word]
     pieces = [""]
     for c in word:
-        if pieces[-1] and width(pieces[-1] + c, size, weight) > room:
+        if pieces[-1] and wide_of(pieces[-1] + c) > room:
             pieces.append("")
         pieces[-1] += c
     return pieces

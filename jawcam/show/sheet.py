@@ -97,13 +97,13 @@ def setup_sheet(given: Given, shown: Picture | TurnPicture) -> Figure:
 
 
 def _told(given: Given, shown: Picture | TurnPicture) -> _Told:
-    rapid, target = given.job.machine.rapid, given.target
+    program, target, job = given.program, given.target, given.job
     if isinstance(shown, TurnPicture) and isinstance(target, TurnTarget):
-        minutes = turned_minutes(given.program, target, rapid)
+        minutes = turned_minutes(program, target, job.machine.rapid)
         table = tool_table(TURNED, turned_rows(given, shown, minutes))
         return _Told(turned_views(shown, given.setup), table, groups(given, minutes))
     if isinstance(shown, Picture) and isinstance(target, Target):
-        minutes = mill_minutes(given.program, target, rapid)
+        minutes = mill_minutes(program, target, job)
         table = tool_table(MILL, mill_rows(given, minutes))
         return _Told(jaw_views(shown), table, groups(given, minutes))
     raise InternalError(f"the picture of {given.setup.name} is of another kind than its target")
@@ -146,8 +146,8 @@ def _laid(given: Given, told: _Told, views: Views, head: float, keep: float) -> 
 
 
 def _write(page: Axes, flowed: Flowed) -> None:
-    for title, column, top in flowed.heads:
-        headed(page, column.x, top, column.w, title)
+    for title, aside, column, top in flowed.heads:
+        headed(page, column.x, top, column.w, title, aside)
     ticks = []
     for line, x, top in flowed.lines:
         y = top - 0.76 * line.high

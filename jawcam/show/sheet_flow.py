@@ -63,21 +63,22 @@ Maker = Callable[[float], Item]
 
 class Group(NamedTuple):
     """Items under a heading; rest: where those stand that have no room; spare: they need not make
-    way for a larger drawing."""
+    way for a larger drawing; aside: small words at the heading's right."""
 
     title: str
     items: tuple[Maker, ...]
     rest: str
     spare: bool = False
+    aside: str = ""
 
 
 @dataclass(frozen=True)
 class Flowed:
-    """Where all stands: headings with their column and top; lines with their left edge and top;
-    `ends`: down to where each column is filled; dropped: how many items of groups that aren't spare
-    had no room."""
+    """Where all stands: headings with what stands aside, their column and top; lines with their
+    left edge and top; `ends`: down to where each column is filled; dropped: how many items of
+    groups that aren't spare had no room."""
 
-    heads: tuple[tuple[str, Box, float], ...]
+    heads: tuple[tuple[str, str, Box, float], ...]
     lines: tuple[tuple[Line, float, float], ...]
     ends: tuple[float, ...]
     dropped: int
@@ -119,7 +120,7 @@ class _State:
     def __init__(self, columns: list[Box]) -> None:
         self.columns = columns
         self.ends = [column.top for column in columns]
-        self.heads: list[tuple[str, Box, float]] = []
+        self.heads: list[tuple[str, str, Box, float]] = []
         self.lines: list[tuple[Line, float, float]] = []
         self.dropped = 0
 
@@ -127,7 +128,7 @@ class _State:
         for at, column in enumerate(self.columns):
             items = [make(column.w) for make in group.items]
             if self._free(at, keep) >= HEADED + sum(item.high for item in items):
-                self._head(at, group.title)
+                self._head(at, group.title, group.aside)
                 for item in items:
                     self._item(at, item)
                 self.ends[at] -= AFTER - BETWEEN
@@ -135,7 +136,7 @@ class _State:
         self._parted(group, keep)
 
     def _parted(self, group: Group, keep: float) -> None:
-        placed, title = 0, group.title
+        placed, title, last_at = 0, group.title, len(self.columns) - 1
         for at, column in enumerate(self.columns):
             started = False
             for make in group.items[placed:]:
@@ -145,34 +146,36 @@ class _State:
                 if self._free(at, keep if last else keep + _MORE) < needed:
                     break
                 if not started:
-                    self._head(at, title)
+                    self._head(at, title, group.aside)
                     started, title = True, f"{group.title}, CONTINUED"
                 self._item(at, item)
                 placed += 1
             if started:
+                last_at = at
                 self.ends[at] -= AFTER - BETWEEN
         if placed < len(group.items):
-            self._more(group, len(group.items) - placed, of_some=placed > 0)
+            self._more(group, len(group.items) - placed, last_at, of_some=placed > 0)
 
     def _free(self, at: int, keep: float) -> float:
         """mm; `keep` counts in the last column."""
         spare = keep if at == len(self.columns) - 1 else 0.0
         return self.ends[at] - self.columns[at].y - spare
 
-    def _more(self, group: Group, left: int, *, of_some: bool) -> None:
-        """Count what has no room, in the last column that has a line for it."""
+    def _more(self, group: Group, left: int, under: int, *, of_some: bool) -> None:
+        """Count what has no room, in the column that the others stand in, else in the last one
+        that has a line for it."""
         self.dropped += 0 if group.spare else left
         title = f"{group.title[0]}{group.title[1:].lower()}"
         words = f"and {left} more, see {group.rest}" if of_some else f"{left}, see {group.rest}"
-        for at in reversed(range(len(self.columns))):
+        for at in (under, *reversed(range(len(self.columns)))):
             if self._free(at, 0.0) >= _MORE:
                 start = width(f"{title}:", SMALLEST, "bold") + 1.2
                 make = paragraph(words, label=f"{title}:", at=start, most=1)
                 self._item(at, make(self.columns[at].w))
                 return
 
-    def _head(self, at: int, title: str) -> None:
-        self.heads.append((title, self.columns[at], self.ends[at]))
+    def _head(self, at: int, title: str, aside: str) -> None:
+        self.heads.append((title, aside, self.columns[at], self.ends[at]))
         self.ends[at] -= HEADED
 
     def _item(self, at: int, item: Item) -> None:

@@ -60,7 +60,7 @@ def _facts(given: Given) -> list[str]:
     count = len(given.program.lines)
     ending = "nc" if given.proven else "unproven.txt"
     text = f"program {given.file}.{ending}, {count} lines, {given.dialect}"
-    time, units = f"{time_words(given)} at the programmed feeds", given.job.units.value
+    time, units = time_words(given), given.job.units.value
     facts = [
         f"{text}; job {file_name(given.job.file)}",
         f"{proof_words(given)}; {time}; all lengths in {units}",

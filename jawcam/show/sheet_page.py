@@ -65,9 +65,11 @@ def blank_sheet() -> tuple[Figure, Axes]:
     return figure, page
 
 
-def headed(page: Axes, x: float, top: float, wide: float, title: str) -> None:
-    """A heading with a rule under it; it takes `HEADED` mm."""
+def headed(page: Axes, x: float, top: float, wide: float, title: str, aside: str = "") -> None:
+    """A heading with a rule under it and small words at its right; it takes `HEADED` mm."""
     put(page, x, top - 3.4, title, fontsize=HEADING, fontweight="bold")
+    if aside:
+        put(page, x + wide, top - 3.4, aside, fontsize=SMALLEST, ha="right")
     rules(page, [((x, top - 4.6), (x + wide, top - 4.6))], wide=0.8)
 
 

@@ -8,7 +8,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from jawcam.hold.target import Target
+from jawcam.job.model import Job
 from jawcam.proof.move import Move, moves_of
+from jawcam.proof.spent import spent
+from jawcam.proof.times import drive_of
 from jawcam.reader.cuts import Cut, Program
 from jawcam.show.measure import in_order
 from jawcam.show.sheet_given import Given
@@ -16,7 +19,17 @@ from jawcam.show.words import clock
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
-__all__ = ["Need", "Row", "at_least", "mill_minutes", "mill_rows", "needs", "registers"]
+__all__ = [
+    "Need",
+    "Row",
+    "at_least",
+    "by_tool",
+    "mill_minutes",
+    "mill_rows",
+    "needs",
+    "registers",
+    "time_of",
+]
 
 SAME_LEVEL = 1e-6
 """mm."""
@@ -66,14 +79,13 @@ def _first_faced(feeds: Sequence[Move], target: Target) -> float:
     return next(level, float("inf"))
 
 
-def mill_minutes(program: Program, target: Target, rapid: float) -> dict[int, float]:
-    """The number of each cut of the target's station -> its minutes at the programmed feed, or at
-    the machine's rapid rate (mm/min); as the proof counts them."""
-    spent = {}
-    for move in moves_of(program, target):
-        rate = rapid if move.kind == "rapid" else program.cuts[move.index].feed
-        spent[move.index] = move.length / rate if rate > 0 else 0.0
-    return spent
+def mill_minutes(program: Program, target: Target, job: Job) -> dict[int, float]:
+    """The number of each cut of the target's station -> its minutes, speeding up and slowing down
+    counted; as the proof counts them."""
+    moves = moves_of(program, target)
+    times = spent(moves, program, drive_of(job.machine, job.units))
+    rows = zip(moves, times.steady, times.ramps, strict=True)
+    return {move.index: steady + ramp for move, steady, ramp in rows}
 
 
 def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
@@ -83,9 +95,7 @@ def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
     cutters = {c.number: c for target in targets for c in target.cutters}
     cutters |= {c.number: c for c in given.job.tools}
     asked, units, cuts = needs(given.program, targets), given.job.units, given.program.cuts
-    spent: dict[int, float] = defaultdict(float)
-    for index, time in minutes.items():
-        spent[cuts[index].tool] += time
+    times = by_tool(minutes, given.program)
     rows: list[Row] = []
     for number in in_order(cuts, "tool"):
         own = [cut for cut in cuts if cut.tool == number and cut.kind != "rapid"]
@@ -102,10 +112,23 @@ def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
                 _length(need.lowest if need else None, units),
                 _range([cut.rpm for cut in own], 0),
                 _feeds(own, given.job.machine.max_feed, units),
-                clock(spent[number]),
+                time_of(number, times),
             )
         )
     return rows
+
+
+def by_tool(minutes: Mapping[int, float], program: Program) -> dict[int, float]:
+    """The minutes of each cut by its number -> those of each tool that has any."""
+    times: dict[int, float] = defaultdict(float)
+    for index, time in minutes.items():
+        times[program.cuts[index].tool] += time
+    return dict(times)
+
+
+def time_of(tool: int, times: Mapping[int, float]) -> str:
+    """A tool's time in words; one that only works in other stations has none."""
+    return clock(times[tool]) if tool in times else "-"
 
 
 def registers(cuts: Iterable[Cut]) -> str:

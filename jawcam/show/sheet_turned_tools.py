@@ -11,10 +11,9 @@ from jawcam.proof.turning.path import Move, moves_of
 from jawcam.proof.turning.times import minutes
 from jawcam.reader.cuts import Program
 from jawcam.show.sheet_given import Given
-from jawcam.show.sheet_tools import Row, at_least
+from jawcam.show.sheet_tools import Row, at_least, by_tool, time_of
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_tools import tool_rows
-from jawcam.show.words import clock
 from jawcam.tools.turner import Turner
 from jawcam.units import Units
 
@@ -65,15 +64,13 @@ def _faces(move: Move, bore: float) -> bool:
     return abs(move.start[0] - move.end[0]) < HAIR and move.end[1] <= bore + HAIR
 
 
-def turned_rows(given: Given, picture: TurnPicture, spent_by: Mapping[int, float]) -> list[Row]:
+def turned_rows(given: Given, picture: TurnPicture, spent: Mapping[int, float]) -> list[Row]:
     """A row for each tool in the order of use: number, offset, what it is; how far it must reach
     and what the job says; the smallest diameter (in a bore the largest) and the farthest Z that it
     cuts; speed and feed; minutes."""
     units, cuts = given.job.units, given.program.cuts
     asked = reaches(given.program, picture.target)
-    spent: dict[int, float] = defaultdict(float)
-    for index, time in spent_by.items():
-        spent[cuts[index].tool] += time
+    times = by_tool(spent, given.program)
     rows: list[Row] = []
     for row in tool_rows(picture):
         own = [cut for cut in cuts if cut.tool == row.number and cut.kind != "rapid"]
@@ -92,7 +89,7 @@ def turned_rows(given: Given, picture: TurnPicture, spent_by: Mapping[int, float
                 _to([max(2 * c.end[0], 0.0) for c in own], units, max if inside else min),
                 _to([c.end[2] for c in own], units, min),
                 row.speed,
-                clock(spent[row.number]),
+                time_of(row.number, times),
             )
         )
     return rows

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from functools import partial
@@ -38,6 +39,9 @@ KINDS = (
 )
 """Notes by their beginnings, in the order in which the sheet tells them."""
 
+A_SECOND = 1 / 60
+"""Minutes."""
+
 UNSOURCED = re.compile(rf"[:,]? \(?{re.escape(PRACTICE)}\)?")
 
 
@@ -48,7 +52,7 @@ def groups(given: Given, minutes: Mapping[int, float]) -> list[Group]:
     setting = Group("SET", tuple(_setting(*row) for row in to_set(given)), f"{given.file}.nc")
     findings = [_finding(one, given.job.units) for one in found]
     told = Group("FINDINGS OF THE PROOF", tuple(findings), f"{name}.json")
-    order = Group(_ordered(given), _order(rows, given), _program(given))
+    order = Group(_ordered(given), _order(rows, given, sum(minutes.values())), _program(given))
     first = [setting, order, told] if given.proven else [told, setting, order]
     return [*first, *_notes(given)]
 
@@ -61,9 +65,9 @@ def proof_words(given: Given) -> str:
 
 
 def time_words(given: Given) -> str:
-    """How long the station takes at the programmed feeds."""
-    figures = given.report.figures
-    return clock(figures.feed_minutes + figures.rapid_minutes)
+    """How long the setup takes, its tool changes counted where the proof does."""
+    time = f"takes about {clock(given.report.figures.minutes)}"
+    return time if given.report.figures.change_minutes else f"{time} without tool changes"
 
 
 def _program(given: Given) -> str:
@@ -88,12 +92,25 @@ def _ordered(given: Given) -> str:
     return "ORDER OF WORK" if not given.others else "ORDER OF WORK IN THIS STATION"
 
 
-def _order(rows: Sequence[Step], given: Given) -> tuple[Maker, ...]:
-    """The steps, and the time of all of them."""
+def _order(rows: Sequence[Step], given: Given, moving: float) -> tuple[Maker, ...]:
+    """The steps, what comes between them, and the time of all. moving: minutes of all moves."""
     head = partial(_ruled, words=("line", "tool", "work", "time"), weights=("normal",) * 2)
-    changes = "tool changes not counted"
-    whole = f"in all, {changes}" if not given.others else f"this station, {changes}"
-    total = partial(_ruled, words=("", "", whole, time_words(given)), weights=("normal", "bold"))
+    figures = given.report.figures
+    between = (
+        ("moves between them", moving - math.fsum(step.minutes for step in rows)),
+        ("dwells", figures.dwell_minutes),
+        ("tool changes", figures.change_minutes),
+    )
+    others = [
+        partial(_ruled, words=("", "", what, clock(minutes)), weights=("normal",) * 2)
+        for what, minutes in between
+        if minutes >= A_SECOND
+    ]
+    whole = "in all" if not given.others else "this station"
+    if not figures.change_minutes:
+        whole = f"{whole}, tool changes not counted"
+    words = ("", "", whole, clock(figures.minutes))
+    total = partial(_ruled, words=words, weights=("normal", "bold"))
     steps = [
         partial(
             _ruled,
@@ -102,7 +119,7 @@ def _order(rows: Sequence[Step], given: Given) -> tuple[Maker, ...]:
         )
         for step in rows
     ]
-    return (partial(_joined, makers=(head, *steps[:1])), *steps[1:], total)
+    return (partial(_joined, makers=(head, *steps[:1])), *steps[1:], *others, total)
 
 
 def _joined(wide: float, *, makers: Sequence[Maker]) -> Item:
@@ -137,7 +154,8 @@ def _finding(finding: Finding, units: Units) -> Maker:
 
 
 def _notes(given: Given) -> list[Group]:
-    """The notes by kind, those on one tool's speeds in one paragraph."""
+    """The notes by kind, those on one tool's speeds in one paragraph; what the times take for
+    granted is a note as well."""
     sorted_in: list[list[str]] = [[] for _ in KINDS]
     for note in given.notes:
         for own, (_, pattern) in zip(sorted_in, KINDS, strict=True):
@@ -145,26 +163,28 @@ def _notes(given: Given) -> list[Group]:
                 own.append(match[1])
                 break
     rest = f"{given.setup.name}.json"
-    groups: list[Group] = []
-    for title, own in zip((title for title, _ in KINDS), sorted_in, strict=True):
-        if title == SPEEDS:
-            items = _by_tool(own)
-        else:
-            items = [paragraph(text, label="-", at=2.2, most=MOST_LINES) for text in own]
-        groups.append(Group(title, tuple(items), rest, spare=title == SPEEDS))
-    return groups
+    cautions, grip, assumed, speeds = sorted_in
+    if given.report.figures.assumed:
+        assumed.append(f"for the times: {', '.join(given.report.figures.assumed)}")
+    listed = [
+        Group(title, tuple(_listed(text) for text in own), rest)
+        for (title, _), own in zip(KINDS, (cautions, grip, assumed), strict=False)
+    ]
+    aside = f"* {PRACTICE}" if any(UNSOURCED.search(note) for note in speeds) else ""
+    return [*listed, Group(SPEEDS, tuple(_by_tool(speeds)), rest, spare=True, aside=aside)]
+
+
+def _listed(text: str) -> Maker:
+    return paragraph(text, label="-", at=2.2, most=MOST_LINES)
 
 
 def _by_tool(notes: Sequence[str]) -> list[Maker]:
-    """A paragraph for each tool; what many of them say is said once, at the end."""
+    """A paragraph for each tool; a star for the words that many of them end with."""
     tools: dict[str, list[str]] = {}
     for note in notes:
         tool, _, words = note.partition(": ")
         tools.setdefault(tool, []).append(UNSOURCED.sub("*", words))
-    items = [
+    return [
         paragraph("; ".join(own), label=tool, at=7.0, most=2 * MOST_LINES)
         for tool, own in tools.items()
     ]
-    if any("*" in words for own in tools.values() for words in own):
-        items.append(paragraph(f"* {PRACTICE}", at=7.0))
-    return items
