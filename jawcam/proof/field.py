@@ -24,7 +24,7 @@ from jawcam.proof.curve import Floats
 from jawcam.proof.form import height_over_tip
 from jawcam.proof.move import Move, portion
 
-__all__ = ["Field", "Taken", "field_of", "reach_of", "take"]
+__all__ = ["Field", "Taken", "field_of", "level_pieces", "reach_of", "take"]
 
 _GRAZE = 2e-5  # mm; thinner layers are rounded numbers
 _SLOPE_STEP = 0.05  # mm; a sloping move is cut into pieces that fall by no more, each level
@@ -122,7 +122,7 @@ def _taken(field: Field, number: int, move: Move, fine: float) -> Floats:
     count = max(1, math.ceil(move.flat_length * fine / move.cutter.dia - 1e-9))
     size = move.flat_length / count
     area, volume, depth = np.zeros(count), np.zeros(count), np.zeros(count)
-    for begin, piece in _level_pieces(move):
+    for begin, piece in level_pieces(move):
         met = _met(field, piece)
         if met is None:
             continue
@@ -140,7 +140,7 @@ def _taken(field: Field, number: int, move: Move, fine: float) -> Floats:
     return np.stack((who, begins, sizes, ways, area, volume, depth))
 
 
-def _level_pieces(move: Move) -> list[tuple[float, Move]]:
+def level_pieces(move: Move) -> list[tuple[float, Move]]:
     """A move as level pieces and how far along it each begins."""
     fall = move.high - move.low
     if fall <= _GRAZE:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -11,7 +11,18 @@ from jawcam.hold.target import Target
 from jawcam.reader.cuts import Cut, Program
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["SLICES", "Move", "Point3", "below", "moves_of", "portion", "slices", "within"]
+__all__ = [
+    "SLICES",
+    "Move",
+    "Point3",
+    "below",
+    "moves_in",
+    "moves_of",
+    "portion",
+    "raised",
+    "slices",
+    "within",
+]
 
 SLICES = 16
 """Into how many pieces a sloping move is divided to be judged, each at its lowest Z."""
@@ -137,22 +148,40 @@ def within(move: Move, low: float, high: float) -> Move | None:
     return portion(piece, t, 1.0) if piece.end[2] >= low else portion(piece, 0.0, t)
 
 
+def raised(move: Move, by: float) -> Move:
+    """A move so much higher."""
+    (x0, y0, z0), (x1, y1, z1) = move.start, move.end
+    return replace(move, start=(x0, y0, z0 + by), end=(x1, y1, z1 + by))
+
+
 def moves_of(program: Program, target: Target) -> tuple[Move, ...]:
     """The moves of the target's work offset with a known cutter that end at a known place.
 
     A start that the program has not told is taken to be above the end, at the clearance or higher.
     Upright arcs are left out, and arcs that start where the program has not told.
     """
-    cutters = {cutter.number: cutter for cutter in target.cutters}
+    offset, clearance = target.work_offset, target.clearance
+    return moves_in(program, target.cutters, offset, clearance, target.zero)
+
+
+def moves_in(
+    program: Program,
+    cutters: Sequence[Cutter],
+    work_offset: int,
+    clearance: float,
+    zero: Point3 = (0.0, 0.0, 0.0),
+) -> tuple[Move, ...]:
+    """The same without a target; zero: where the program's origin is to be."""
+    known = {cutter.number: cutter for cutter in cutters}
     moves = []
     for index, cut in enumerate(program.cuts):
-        cutter = cutters.get(cut.tool)
-        if cut.work_offset != target.work_offset or cutter is None:
+        cutter = known.get(cut.tool)
+        if cut.work_offset != work_offset or cutter is None:
             continue
         if cut.kind == "arc" and not _is_known_arc(cut):
             continue
         if all(math.isfinite(v) for v in cut.end):
-            moves.append(_placed(cut, index, cutter, target))
+            moves.append(_placed(cut, index, cutter, clearance, zero))
     return tuple(moves)
 
 
@@ -161,14 +190,14 @@ def _is_known_arc(cut: Cut) -> bool:
     return cut.plane == "XY" and all(math.isfinite(value) for value in values)
 
 
-def _placed(cut: Cut, index: int, cutter: Cutter, target: Target) -> Move:
-    zx, zy, zz = target.zero
+def _placed(cut: Cut, index: int, cutter: Cutter, clearance: float, zero: Point3) -> Move:
+    zx, zy, zz = zero
     x1, y1, z1 = cut.end[0] + zx, cut.end[1] + zy, cut.end[2] + zz
     x0, y0, z0 = cut.start[0] + zx, cut.start[1] + zy, cut.start[2] + zz
     if not (math.isfinite(x0) and math.isfinite(y0)):
         x0, y0 = x1, y1
     if not math.isfinite(z0):
-        z0 = max(z1, target.clearance)
+        z0 = max(z1, clearance)
     cx, cy = cut.centre or (0.0, 0.0)
     return Move(
         "line" if cut.kind == "arc" and cut.turn == 0 else cut.kind,
