@@ -17,6 +17,7 @@ RANKS = {
     "units": 1,
     "tolerance": 1,
     "resources": 1,
+    "toml_places": 1,
     "cautions": 1,
     "deliver": 1,
     "geometry": 2,
