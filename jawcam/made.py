@@ -11,6 +11,7 @@ from jawcam.job.model import Job, Setup
 from jawcam.job.turn_model import TurnSetup
 from jawcam.proof.report import Report
 from jawcam.reader.cuts import Program
+from jawcam.tools.reasons import Reasons
 
 __all__ = ["Made"]
 
@@ -20,7 +21,8 @@ class Made:
     """One setup, made: of the mill, or one end on the lathe, or a chuck's jaws. file: what the
     program is called, without its ending; the same for all setups that share one; proven: whether
     nothing in the program must not run, the other setups' share included; offset_word: the
-    dialect's word for the setup's work offset."""
+    dialect's word for the setup's work offset; why: what was chosen for each tool of a mill's setup
+    and why."""
 
     job: Job
     setup: Setup | TurnSetup | JawSetup
@@ -33,3 +35,4 @@ class Made:
     dialect: str
     offset_word: str
     notes: tuple[str, ...]
+    why: tuple[Reasons, ...] = ()

@@ -18,9 +18,11 @@ from jawcam.job.places import place_in_setup
 from jawcam.job.turn_model import TurnSetup
 from jawcam.made import Made
 from jawcam.mill.beside import remarks
-from jawcam.mill.chosen import choose, driven
+from jawcam.mill.chosen import choose
 from jawcam.mill.corners import corner_words
+from jawcam.mill.driven import pocketing
 from jawcam.mill.plan import plan
+from jawcam.mill.why import why
 from jawcam.mill.work import Work
 from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
@@ -29,6 +31,7 @@ from jawcam.proof.prove import prove
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
 from jawcam.tools.choose import corner_cutter
+from jawcam.tools.reasons import Reasons
 
 __all__ = ["Made", "dialect_of", "make", "setups_named", "target_of"]
 
@@ -105,11 +108,12 @@ def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
         tolerance,
         units=job.units,
         where=lambda key: place_in_setup(job, setup, key),
+        wall=max(level.top - level.floor for level in held.levels),
     )
     corner, depth = finish, setup.hold.depth + setup.hold.groove
     small = corner_cutter(job.tools, finish.cutter, depth)
     if small is not finish.cutter:
-        corner = driven(small, setup, job.machine, units=job.units)
+        corner = pocketing(small, setup, job.machine, units=job.units)
     levels = held.levels, held.as_cut
     return Work(job, setup, held.target, *levels, rough, finish, corner, tolerance, where)
 
@@ -127,6 +131,7 @@ def _program(name: str, works: Sequence[Work], post: str | None, *, outside: boo
         for work, own in zip(works, offsets, strict=True)
     ]
     proven = all(report.ok for report in reports)
+    chosen = [why([work]) for work in works]
     return [
         Made(
             job,
@@ -139,9 +144,10 @@ def _program(name: str, works: Sequence[Work], post: str | None, *, outside: boo
             proven,
             dialect.name,
             dialect.work_offsets[work.target.work_offset - 1],
-            _notes(work),
+            _notes(work, reasons),
+            reasons,
         )
-        for work, report in zip(works, reports, strict=True)
+        for work, report, reasons in zip(works, reports, chosen, strict=True)
     ]
 
 
@@ -158,9 +164,10 @@ def _check_offsets(works: Sequence[Work], dialect: Dialect) -> None:
     faults.raise_if_any()
 
 
-def _notes(work: Work) -> tuple[str, ...]:
-    cutters = (*work.rough.notes, *work.finish.notes, *corner_words(work))
-    return tuple(dict.fromkeys((*work.target.notes, *remarks(work), *cutters)))
+def _notes(work: Work, chosen: Sequence[Reasons]) -> tuple[str, ...]:
+    tools = [line for reasons in chosen for line in reasons.lines]
+    said = (*work.target.notes, *remarks(work), *tools, *corner_words(work))
+    return tuple(dict.fromkeys(said))
 
 
 def dialect_of(

@@ -95,7 +95,8 @@ def _part(values: Values) -> Part:
 
 
 def _machine(values: Values) -> Machine:
-    return Machine(**{**values, "travel": Travel(**values.get("travel", {}))})
+    curve = tuple(sorted((row["rpm"], row["power"]) for row in values.get("curve", ())))
+    return Machine(**{**values, "travel": Travel(**values.get("travel", {})), "curve": curve})
 
 
 def _piece(values: Values) -> Piece:

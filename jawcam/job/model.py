@@ -215,13 +215,15 @@ class Rough:
 class Finish:
     """Finishing. tool: None = the smallest end mill given; feed: None = worked out; spring: how
     often the wall is passed again; lead: radius of the lead-in and lead-out arcs, None = worked
-    out; compensation: the offset register to dial the fit in with, None = no such words."""
+    out; compensation: the offset register to dial the fit in with, None = no such words; tolerance:
+    how far the wall may be off, None = what the fit leaves."""
 
     tool: int | None = None
     feed: float | None = None
     spring: int = 0
     lead: float | None = None
     compensation: int | None = None
+    tolerance: float | None = None
 
 
 @dataclass(frozen=True)

@@ -175,6 +175,13 @@ _TRAVEL = tuple(
     for axis, example in (("x", "500"), ("y", "400"), ("z", "400"))
 )
 
+_POWER = Limits(over=0, most=1000)  # kW
+
+_CURVE = (
+    Key("rpm", "speed", "a spindle speed", "1000", required=True, limits=_SPEED),
+    Key("power", "power", "the motor's power there", "0.5", required=True, limits=_POWER),
+)
+
 MACHINE = (
     Key("max_rpm", "speed", "the highest spindle speed", "8000", limits=_SPEED),
     Key("max_feed", "feed", "the highest feed per minute", "5000", limits=FEED),
@@ -199,6 +206,23 @@ MACHINE = (
         "how long a tool change takes",
         "10",
         limits=Limits(least=0, most=3600),
+    ),
+    Key("min_rpm", "speed", "the least spindle speed", "200", limits=Limits(least=0, most=300000)),
+    Key("power", "power", "the power of the spindle's motor", '"2.2 kW"', limits=_POWER),
+    Key(
+        "torque",
+        "torque",
+        "the highest torque at the spindle",
+        '"12 N m"',
+        limits=Limits(over=0, most=1e5),
+    ),
+    Key("curve", "tables", "the motor's power at several speeds", keys=_CURVE, filled=True),
+    Key(
+        "efficiency",
+        "number",
+        "what share of the motor's power a cut gets, 1 for all of it",
+        "0.8",
+        limits=Limits(over=0, most=1),
     ),
     Key("travel", "table", "how far its axes go", keys=_TRAVEL),
     Key(

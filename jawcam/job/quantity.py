@@ -1,11 +1,11 @@
 """Numbers with a unit: what they are, how they combine, and what may stand where.
 
 While they combine, lengths are in mm, angles in degrees, feeds in mm/min and forces in N, so that
-torques are in N mm; they come out in N m, times in seconds and accelerations in mm/s2. A number
-without a unit is *bare*: it has yet to become a plain number or something in the job's own units,
-whichever is due where it is used. Added to a length it is a length, multiplied with one it is a
-plain number. What comes of two lengths divided, or of a sine, is a plain number for good and is no
-length.
+torques are in N mm; they come out in N m, powers in kW, times in seconds and accelerations in
+mm/s2. A number without a unit is *bare*: it has yet to become a plain number or something in the
+job's own units, whichever is due where it is used. Added to a length it is a length, multiplied
+with one it is a plain number. What comes of two lengths divided, or of a sine, is a plain number
+for good and is no length.
 """
 
 from __future__ import annotations
@@ -44,6 +44,7 @@ Kind = Literal[
     "speed",
     "force",
     "torque",
+    "power",
     "acceleration",
     "time",
 ]
@@ -63,10 +64,13 @@ _NONE, _LENGTH, _ANGLE = Dims(), Dims(length=1), Dims(angle=1)
 _FEED, _SPEED = Dims(length=1, time=-1), Dims(time=-1)
 _PER_TURN = Dims(length=1, turn=-1)
 _FORCE, _TORQUE = Dims(force=1), Dims(length=1, force=1)
+_POWER = Dims(length=1, force=1, time=-1)
 _ACCELERATION, _TIME = Dims(length=1, time=-2), Dims(time=1)
 
 _N_PER_LBF = 4.4482216152605  # NIST SP 811, appendix B.8, exact
 _N_MM_PER_N_M = 1000.0
+_N_MM_PER_MIN_PER_KW = 60e6
+_KW_PER_HP = 0.7456999  # NIST SP 811, appendix B.8, of 550 ft lbf/s
 _MM_PER_M = 1000.0
 _MM_PER_FOOT = 12 * MM_PER_INCH
 _MINUTES_PER_S = 1 / 60
@@ -81,6 +85,7 @@ _WORDS: Mapping[Dims, str] = {
     _SPEED: "a spindle speed",
     _FORCE: "a force",
     _TORQUE: "a torque",
+    _POWER: "a power",
     _ACCELERATION: "an acceleration",
     _TIME: "a time",
     Dims(length=2): "an area",
@@ -112,6 +117,9 @@ UNITS: Mapping[str, tuple[float, Dims]] = {
     "Nm": (_N_MM_PER_N_M, _TORQUE),
     "lbf in": (_N_PER_LBF * MM_PER_INCH, _TORQUE),
     "lbf ft": (_N_PER_LBF * MM_PER_INCH * 12, _TORQUE),
+    "kW": (_N_MM_PER_MIN_PER_KW, _POWER),
+    "W": (_N_MM_PER_MIN_PER_KW / 1000, _POWER),
+    "hp": (_N_MM_PER_MIN_PER_KW * _KW_PER_HP, _POWER),
     "mm/s2": (_PER_S2, _ACCELERATION),
     "m/s2": (_PER_S2 * _MM_PER_M, _ACCELERATION),
     "in/s2": (_PER_S2 * MM_PER_INCH, _ACCELERATION),
@@ -139,6 +147,7 @@ KINDS: Mapping[Kind, tuple[Dims, str, str]] = {
     "speed": (_SPEED, "a spindle speed", "give it in rpm, such as 6000 or 6000 rpm"),
     "force": (_FORCE, "a force", "give it the unit of a force, such as 12 kN or 2700 lbf"),
     "torque": (_TORQUE, "a torque", "give it the unit of a torque, such as 40 N m or 350 lbf in"),
+    "power": (_POWER, "a power", "give it the unit of a power, such as 2.2 kW or 3 hp"),
     "acceleration": (
         _ACCELERATION,
         "an acceleration",
@@ -151,6 +160,7 @@ KINDS: Mapping[Kind, tuple[Dims, str, str]] = {
 
 _GIVEN_IN: Mapping[Kind, float] = {
     "torque": _N_MM_PER_N_M,
+    "power": _N_MM_PER_MIN_PER_KW,
     "surface speed": _MM_PER_M,
     "acceleration": _PER_S2,
     "time": _MINUTES_PER_S,
@@ -172,12 +182,12 @@ class Quantity:
 
 
 def measure(quantity: Quantity, kind: Kind, units: Units) -> float:
-    """Give the value where `kind` is due, in mm, degrees, minutes, N and N m; a surface speed in
-    m/min, an acceleration in mm/s2, a time in seconds.
+    """Give the value where `kind` is due, in mm, degrees, minutes, N and N m; a power in kW, a
+    surface speed in m/min, an acceleration in mm/s2, a time in seconds.
 
-    A bare number counts in `units`, degrees, `units` per minute, rpm, N or N m; as a surface speed
-    in m/min, or ft/min where `units` are inches; as an acceleration in `units` per second squared,
-    as a time in seconds. A length will do for a feed per turn. Raises
+    A bare number counts in `units`, degrees, `units` per minute, rpm, N, N m or kW; as a surface
+    speed in m/min, or ft/min where `units` are inches; as an acceleration in `units` per second
+    squared, as a time in seconds. A length will do for a feed per turn. Raises
     WrongValueError.
     """
     dims, due, mend = KINDS[kind]
@@ -251,7 +261,7 @@ def _bare_size(dims: Dims, units: Units) -> float:
     """How large a bare 1 is where `dims` is due: lengths, feeds and accelerations follow the job's
     units."""
     if dims.force:
-        return _N_MM_PER_N_M if dims == _TORQUE else 1.0
+        return {_TORQUE: _N_MM_PER_N_M, _POWER: _N_MM_PER_MIN_PER_KW}.get(dims, 1.0)
     size = _PER_S2 if dims == _ACCELERATION else _MINUTES_PER_S if dims == _TIME else 1.0
     return size * units.in_mm**dims.length
 

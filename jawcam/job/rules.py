@@ -4,6 +4,7 @@ fit together.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
@@ -51,6 +52,13 @@ def _machine_limits(job: Values, units: Units) -> Iterator[Broken]:
                 if _per_minute(values, way) > most_feed:
                     what = f"the machine's highest feed is {units.say(most_feed)}/min"
                     yield (*path, *way), what, "lower it, or set machine.max_feed"
+    if machine.get("min_rpm", 0) > most_rpm:
+        what = f"the machine's highest spindle speed is {most_rpm:g} rpm"
+        yield ("machine", "min_rpm"), what, "lower it, or set machine.max_rpm"
+    for first, second in itertools.combinations(items(machine, "curve"), 2):
+        if "rpm" in first[1] and first[1]["rpm"] == second[1].get("rpm"):
+            what = f"the curve has {first[1]['rpm']:g} rpm already"
+            yield ("machine", *second[0], "rpm"), what, "give each speed once"
     for path, tool in items(job, "tool"):
         if tool.get("rpm", 0) > most_rpm:
             what = f"the machine's highest spindle speed is {most_rpm:g} rpm"

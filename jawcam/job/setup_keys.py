@@ -261,6 +261,7 @@ FINISH = (
     Key("spring", "whole", "how many spring passes", "1", limits=Limits(least=0, most=10)),
     Key("lead", "length", "the radius of lead-in and lead-out", "2", limits=SIZE),
     Key("compensation", "whole", "the offset register", "23", limits=Limits(least=1, most=999)),
+    Key("tolerance", "length", "how far the wall may be off", "0.02", limits=SIZE),
 )
 
 ZERO = (

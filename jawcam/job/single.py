@@ -103,6 +103,7 @@ _MARKS: Mapping[KeyKind, str] = {
     "surface speed": " m/min",
     "force": " N",
     "torque": " N m",
+    "power": " kW",
     "time": " s",
 }
 

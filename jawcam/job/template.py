@@ -89,6 +89,11 @@ flute_len = 20
 #change_height = 100                # of a tip above the jaw top where the tool is changed
 #rapids = "dog-leg"                 # each axis on its own, so that the way bends; or "straight"
 #travel = { x = 500, y = 400, z = 400 }
+#min_rpm = 200                      # this and what follows hold the feeds of mills
+#power = "2.2 kW"                   # of the spindle's motor
+#torque = "12 N m"                  # at the spindle, the highest
+#curve = [ { rpm = 1000, power = 0.5 }, { rpm = 6000, power = 2.2 } ]  # in place of one power
+#efficiency = 0.8                   # what share of the motor's power a cut gets
 
 """
 
@@ -155,6 +160,7 @@ _CUTS = """\
 #feed = 900
 #spring = 1                         # how often the wall is passed again
 #lead = 2                           # radius of lead-in and lead-out
+#tolerance = 0.02                   # how far the wall may be off: the cutter bends by half of it
 #compensation = 24                  # offset register to dial the fit in with
 
 [setup.corners]                     # corners that the part would not seat in

@@ -7,7 +7,7 @@ from functools import partial
 
 from jawcam.hold.target import Hole
 from jawcam.job.model import EdgeBreak
-from jawcam.mill.chosen import Chosen, driven
+from jawcam.mill.driven import Chosen, driven
 from jawcam.mill.edges import Edges, break_edges, left_sharp
 from jawcam.mill.face import Face, face_tops
 from jawcam.mill.holes import START, drill_holes, spot_holes

@@ -27,7 +27,7 @@ from jawcam.mill.rough import levels
 from jawcam.mill.trail import Trail
 from jawcam.mill.work import LevelWork, Work
 
-__all__ = ["Run", "corner_words", "corners", "runs"]
+__all__ = ["Run", "corner_used", "corner_words", "corners", "runs"]
 
 BLEND = 0.2
 """mm of wall before and after what is left that the smaller cutter follows too, so that the two
@@ -67,18 +67,24 @@ def corners(work: Work) -> Iterator[Operation]:
 
 def corner_words(work: Work) -> tuple[str, ...]:
     """What the person should know of the smaller cutter, if there is one and it is used."""
-    picked = next(corners(work), None) is not None
-    if work.corner is work.finish or not (picked or work.target.reliefs):
-        return ()
     register = work.setup.finish.compensation
-    if register is None or not picked:
-        return work.corner.notes
+    if not corner_used(work) or register is None or not _picked(work):
+        return ()
     number = work.corner.cutter.number
     told = (
         f"caution: tool {number} picks out the corners without compensation: what register "
         f"{register} widens or narrows the pocket by shows there as a step"
     )
-    return (*work.corner.notes, told)
+    return (told,)
+
+
+def corner_used(work: Work) -> bool:
+    """Whether there is a smaller cutter for the corners and anything for it to do."""
+    return work.corner is not work.finish and (bool(work.target.reliefs) or _picked(work))
+
+
+def _picked(work: Work) -> bool:
+    return next(corners(work), None) is not None
 
 
 def runs(level: LevelWork) -> tuple[Run, ...]:

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from jawcam.cautions import ON_MILL
 from jawcam.hold.target import Target
 from jawcam.job.model import Datum
-from jawcam.mill.chosen import Chosen
 from jawcam.mill.compensation import largest_register
+from jawcam.mill.driven import Chosen
 from jawcam.mill.work import Work
 from jawcam.motion.moves import Begin
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from jawcam.mill.chosen import Chosen
+from jawcam.mill.driven import Chosen
 from jawcam.mill.trail import Trail
 
 __all__ = ["Operation"]

@@ -16,7 +16,7 @@ from jawcam.hold.cavity import CutLevel
 from jawcam.hold.target import Target
 from jawcam.job.model import Job, Setup
 from jawcam.mill.bite import Cleared
-from jawcam.mill.chosen import Chosen
+from jawcam.mill.driven import Chosen
 from jawcam.mill.entry import has_way_down
 from jawcam.mill.links import Air
 from jawcam.mill.rest import rest_pockets

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from jawcam.errors import Fault, InputError, InternalError
 from jawcam.tools.cutter import Cutter
 from jawcam.tools.materials import PRACTICE, Chips, Material, find, suggestion
+from jawcam.tools.reasons import Reasons, feed_words
 from jawcam.units import Units
 
 __all__ = ["Speeds", "arc_feed", "chip_load", "feed_rate", "speeds", "spindle_speed"]
@@ -27,14 +28,15 @@ _FEET_PER_METRE = 1 / (12 * Units.INCH.in_mm / 1000)
 @dataclass(frozen=True)
 class Speeds:
     """rpm: 1/min; feed, plunge_feed (straight down), slot_feed (engaged over the full width):
-    mm/min; notes: how each came about, in words.
+    mm/min. reasons: how they came about, in words; own_feed: whether `feed` is the job's.
     """
 
     rpm: float
     feed: float
     plunge_feed: float
     slot_feed: float
-    notes: tuple[str, ...] = ()
+    reasons: Reasons
+    own_feed: bool = False
 
 
 def spindle_speed(surface_speed: float, dia: float) -> float:
@@ -77,13 +79,15 @@ def speeds(
     *,
     max_rpm: float,
     max_feed: float,
+    min_rpm: float = 0.0,
     units: Units = Units.MM,
 ) -> Speeds:
     """Choose speeds and feeds for a cutter in a material.
 
     The cutter's own numbers win; what it lacks is worked out, and nothing exceeds the machine's
-    `max_rpm` (1/min) and `max_feed` (mm/min). `units` are those of the notes. Raises InputError
-    if something must be worked out and there is no data for the material or the kind of cutter.
+    `max_rpm` (1/min) and `max_feed` (mm/min), nor turns slower than `min_rpm`. `units` are those of
+    the reasons. Raises InputError if something must be worked out and there is no data for the
+    material or the kind of cutter.
 
     Drills and spot drills only go straight down, so that all their feeds are one: `plunge_feed`
     in the job, or else `feed` there, or a share of the diameter for each turn.
@@ -91,30 +95,18 @@ def speeds(
     if cutter.kind in _DRILLS:
         cutter = replace(cutter, feed=cutter.plunge_feed or cutter.feed)
     data = _data(cutter, material) if cutter.rpm is None or cutter.feed is None else None
-    rpm, notes = _rpm(cutter, data, max_rpm, units)
-    feed, feed_notes = _feed(cutter, data, rpm, max_feed, units)
-    notes += feed_notes
+    rpm, rpm_words = _rpm(cutter, data, (min_rpm, max_rpm), units)
+    feed, why = _feed(cutter, data, rpm, max_feed, units)
+    reasons = Reasons(cutter.number, rpm_words, f"feed {feed_words(feed, units)}: {why}", why=why)
+    own = cutter.feed is not None
     if cutter.kind in _DRILLS:
-        plunge_feed = slot_feed = feed
-    else:
-        slot_feed, plunge_feed, more = _slower(cutter, feed, max_feed, units)
-        notes += more
-    name = f"T{cutter.number}"
-    return Speeds(rpm, feed, plunge_feed, slot_feed, tuple(f"{name}: {note}" for note in notes))
-
-
-def _slower(
-    cutter: Cutter, feed: float, max_feed: float, units: Units
-) -> tuple[float, float, list[str]]:
-    """The feeds at full width and straight down."""
+        return Speeds(rpm, feed, feed, feed, reasons, own)
     slot_feed = feed * _SLOT_SHARE
-    notes = [f"feed at full width of cut {_per_minute(slot_feed, units)}, half of it: {PRACTICE}"]
-    if cutter.plunge_feed is None:
-        plunge_feed, why = feed * _PLUNGE_SHARE, f"half of it: {PRACTICE}"
-    else:
-        plunge_feed, why = min(cutter.plunge_feed, max_feed), "from the job"
-    notes.append(f"feed straight down {_per_minute(plunge_feed, units)}, {why}")
-    return slot_feed, plunge_feed, notes
+    plunge_feed, down = feed * _PLUNGE_SHARE, "half of the feed"
+    if cutter.plunge_feed is not None:
+        plunge_feed, down = min(cutter.plunge_feed, max_feed), "from the job"
+    more = f"straight down {feed_words(plunge_feed, units)}: {down}"
+    return Speeds(rpm, feed, plunge_feed, slot_feed, replace(reasons, more=(more,)), own)
 
 
 def _data(cutter: Cutter, material: str) -> Material:
@@ -129,55 +121,50 @@ def _data(cutter: Cutter, material: str) -> Material:
 
 
 def _rpm(
-    cutter: Cutter, data: Material | None, max_rpm: float, units: Units
-) -> tuple[float, list[str]]:
+    cutter: Cutter, data: Material | None, bounds: tuple[float, float], units: Units
+) -> tuple[float, str]:
+    """The speed within the machine's least and highest, and its reason."""
     if cutter.rpm is not None or data is None:
-        rpm, note = cutter.rpm or max_rpm, "from the job"
+        rpm, why = cutter.rpm or bounds[1], "from the job"
     else:
         drill = cutter.kind in _DRILLS
         speed = data.surface_speed * (_DRILL_SPEED_SHARE if drill else 1.0)
         rpm = spindle_speed(speed, cutter.dia)
-        surface = f"{speed:g} m/min"
+        surface = f"{speed:.3g} m/min"
         if units is Units.INCH:
             surface = f"{speed * _FEET_PER_METRE:.0f} ft/min"
         made_of = f"a {cutter.kind} of high-speed steel" if drill else "carbide"
-        note = f"{surface} for {made_of} in {data.name} on {units.say(cutter.dia)}: "
-        note += f"{_DRILL_SPEED_SHARE:g} of carbide's, {PRACTICE}" if drill else data.speed_origin
-    notes = [f"{rpm:.0f} rpm, {note}"]
-    if rpm > max_rpm:
-        notes.append(f"held to {max_rpm:.0f} rpm, the machine's highest")
-    return min(rpm, max_rpm), notes
+        origin = data.speed_origin
+        if drill:
+            origin = f"{_DRILL_SPEED_SHARE:g} of carbide's, {PRACTICE}"
+        why = f"{surface} for {made_of} in {data.name} ({origin})"
+    held = min(max(rpm, bounds[0]), bounds[1])
+    if held != rpm:
+        which = "highest" if held < rpm else "least"
+        return held, f"{held:.0f} rpm, the machine's {which}: {rpm:.0f} were due, {why}"
+    return rpm, f"{rpm:.0f} rpm: {why}"
 
 
 def _feed(
     cutter: Cutter, data: Material | None, rpm: float, max_feed: float, units: Units
-) -> tuple[float, list[str]]:
+) -> tuple[float, str]:
+    """The feed up to the machine's highest, and its reason."""
     if cutter.feed is not None or data is None:
-        feed, note = cutter.feed or max_feed, "from the job"
+        feed, why = cutter.feed or max_feed, "from the job"
     elif cutter.kind in _DRILLS:
         share = _per_turn(cutter, data)
         feed = rpm * share * cutter.dia
-        note = f"{rpm:.0f} rpm x {units.say(share * cutter.dia)} each turn, {share:g} of the "
-        note += f"{cutter.kind}'s diameter: {PRACTICE}"
+        why = f"{units.say(share * cutter.dia)} each turn, {share:g} of the diameter ({PRACTICE})"
     else:
         chip = chip_load(data.chips, cutter.dia)
         feed = feed_rate(rpm, cutter.flutes, chip)
-        note = f"{rpm:.0f} rpm x {cutter.flutes} flutes x {units.say(chip)} chip load: "
-        note += data.chip_origin
-    notes = [f"feed {_per_minute(feed, units)}, {note}"]
+        why = f"{cutter.flutes} flutes x {units.say(chip)} chip load ({data.chip_origin})"
     if feed > max_feed:
-        notes.append(f"held to {_per_minute(max_feed, units)}, the machine's highest feed")
-    return min(feed, max_feed), notes
+        why = f"the machine's highest; {why} would be more"
+    return min(feed, max_feed), why
 
 
 def _per_turn(cutter: Cutter, data: Material) -> float:
     """What share of its diameter a drill is fed each turn."""
     share = _PER_TURN.get(data.group[:1], _PER_TURN_HARD)
     return share * _SPOT_SHARE if cutter.kind == "spot drill" else share
-
-
-def _per_minute(feed: float, units: Units) -> str:
-    """Say a feed in mm/min in the units of the notes."""
-    if units is Units.INCH:
-        return f"{units.from_mm(feed):.1f} in/min"
-    return f"{feed:.0f} mm/min"

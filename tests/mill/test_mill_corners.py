@@ -17,8 +17,8 @@ from jawcam.geometry.shapes import Line, Path, Region, from_bulges, polygon
 from jawcam.hold.cavity import CutLevel
 from jawcam.hold.target import Groove
 from jawcam.job.model import Blanks
-from jawcam.mill.chosen import Chosen
-from jawcam.mill.corners import BLEND, OFF, corner_words, corners, runs
+from jawcam.mill.corners import BLEND, OFF, corner_used, corner_words, corners, runs
+from jawcam.mill.driven import Chosen
 from jawcam.mill.trail import Trail
 from jawcam.mill.work import Work
 from jawcam.motion.moves import LineFeed, Rapid
@@ -243,10 +243,11 @@ def test_it_is_fed_for_its_bite_and_no_faster_than_asked_for_finishing():
 
 
 def test_the_cutter_is_told_of_and_that_it_does_not_follow_the_register():
-    assert corner_words(work_of(SQUARE)) == ("T2",)
-    (notes, told) = corner_words(work_of(SQUARE, compensation=23))
-    assert notes == "T2"
+    assert corner_used(work_of(SQUARE))
+    assert corner_words(work_of(SQUARE)) == ()
+    (told,) = corner_words(work_of(SQUARE, compensation=23))
     assert "tool 2 picks out the corners without compensation" in told
     assert "register 23" in told
     plain = from_bulges([(-20, 0, 1), (20, 0, 1)])
     assert corner_words(work_of(plain)) == ()
+    assert not corner_used(work_of(plain))

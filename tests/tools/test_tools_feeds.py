@@ -93,7 +93,11 @@ def test_the_numbers_of_the_job_win():
     found = speeds(cutter, "no such material", **FREE)
     assert (found.rpm, found.feed, found.plunge_feed) == (5000, 900, 100)
     assert found.slot_feed == 450
-    assert sum("from the job" in note for note in found.notes) == 3
+    assert found.own_feed
+    assert found.reasons.line == (
+        "T3: 5000 rpm: from the job; feed 900 mm/min: from the job; "
+        "straight down 100 mm/min: from the job"
+    )
 
 
 def test_one_number_of_the_job_leaves_the_others_to_be_worked_out():
@@ -108,29 +112,37 @@ def test_nothing_exceeds_the_machine_and_the_chip_stays():
     found = speeds(MILL, "aluminium 6061", max_rpm=4000, max_feed=1e6)
     assert found.rpm == 4000
     assert found.feed == pytest.approx(4000 * 3 * chip_load(find("aluminium 6061").chips, 8))
-    assert any("held to 4000 rpm" in note for note in found.notes)
+    assert found.reasons.rpm.startswith("4000 rpm, the machine's highest: 7958 were due")
     cutter = Cutter(3, "end mill", 8.0, rpm=9000.0, feed=2000.0, plunge_feed=1500.0)
     found = speeds(cutter, "acetal", max_rpm=8000, max_feed=1000)
     assert (found.rpm, found.feed, found.plunge_feed, found.slot_feed) == (8000, 1000, 1000, 500)
-    assert any("held to 1000 mm/min" in note for note in found.notes)
-
-
-def test_notes_name_tool_values_and_where_they_come_from():
-    notes = speeds(MILL, "6061", **FREE).notes
-    assert all(note.startswith("T3: ") for note in notes)
-    assert notes[0] == (
-        "T3: 7958 rpm, 200 m/min for carbide in aluminium 6061 on 8 mm: common practice, no source"
+    assert found.reasons.feed == (
+        "feed 1000 mm/min: the machine's highest; from the job would be more"
     )
-    assert "a shop chart of chip loads" in notes[1]
-    assert "3 flutes x 0.064 mm" in notes[1]
-    assert [note for note in notes[2:] if "common practice, no source" not in note] == []
+    found = speeds(MILL, "aluminium 6061", min_rpm=9000, **FREE)
+    assert found.rpm == 9000
+    assert found.reasons.rpm.startswith("9000 rpm, the machine's least: 7958 were due")
 
 
-def test_notes_come_in_the_units_of_the_job():
-    notes = " ".join(speeds(MILL, "6061", **FREE, units=Units.INCH).notes)
-    assert "656 ft/min" in notes
-    assert "in/min" in notes
-    assert " mm" not in notes
+def test_reasons_name_tool_values_and_where_they_come_from():
+    reasons = speeds(MILL, "6061", **FREE).reasons
+    assert reasons.number == 3
+    assert reasons.rpm == (
+        "7958 rpm: 200 m/min for carbide in aluminium 6061 (common practice, no source)"
+    )
+    assert reasons.feed == (
+        "feed 1528 mm/min: 3 flutes x 0.064 mm chip load "
+        "(a shop chart of chip loads, aluminium alloys)"
+    )
+    assert reasons.line == f"T3: {reasons.rpm}; {reasons.feed}; {reasons.more[0]}"
+    assert reasons.more == ("straight down 764 mm/min: half of the feed",)
+
+
+def test_reasons_come_in_the_units_of_the_job():
+    line = speeds(MILL, "6061", **FREE, units=Units.INCH).reasons.line
+    assert "656 ft/min" in line
+    assert "in/min" in line
+    assert " mm" not in line
 
 
 def test_a_material_without_data_is_refused():
@@ -207,21 +219,22 @@ def test_a_drill_held_to_the_machine_keeps_its_feed_each_turn():
 def test_a_drill_goes_down_as_the_job_says(own, feed):
     found = speeds(Cutter(4, "drill", 5.0, rpm=2000.0, **own), "no such material", **FREE)
     assert (found.rpm, found.feed, found.plunge_feed) == (2000, feed, feed)
-    assert all("from the job" in note for note in found.notes)
+    assert found.reasons.line.count("from the job") == 2
     worked = speeds(Cutter(4, "drill", 5.0, **own), "brass 360", **FREE)
     assert worked.rpm == speeds(Cutter(4, "drill", 5.0), "brass 360", **FREE).rpm
 
 
-def test_notes_of_a_drill_say_what_was_assumed_and_only_what_it_needs():
-    rpm, feed = speeds(Cutter(4, "drill", 5.0), "6061", **FREE).notes
-    assert rpm == (
-        "T4: 3820 rpm, 60 m/min for a drill of high-speed steel in aluminium 6061 on 5 mm: "
-        "0.3 of carbide's, common practice, no source"
+def test_reasons_of_a_drill_say_what_was_assumed_and_only_what_it_needs():
+    reasons = speeds(Cutter(4, "drill", 5.0), "6061", **FREE).reasons
+    assert reasons.rpm == (
+        "3820 rpm: 60 m/min for a drill of high-speed steel in aluminium 6061 "
+        "(0.3 of carbide's, common practice, no source)"
     )
-    assert feed == (
-        "T4: feed 286 mm/min, 3820 rpm x 0.075 mm each turn, 0.015 of the drill's diameter: "
-        "common practice, no source"
+    assert reasons.feed == (
+        "feed 286 mm/min: 0.075 mm each turn, 0.015 of the diameter (common practice, no source)"
     )
-    inches = " ".join(speeds(Cutter(4, "spot drill", 6.35), "6061", **FREE, units=Units.INCH).notes)
+    assert reasons.more == ()
+    drill = Cutter(4, "spot drill", 6.35)
+    inches = speeds(drill, "6061", **FREE, units=Units.INCH).reasons.line
     assert "197 ft/min for a spot drill" in inches
     assert " mm" not in inches

@@ -1,0 +1,128 @@
+"""A cutter's pace and depth of cut brought within what spindle and cutter bear.
+
+Feed comes first; where the least feed is still too much, the depth of cut goes; where the job has
+given either, it stands, and the person is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from jawcam.tools.limits import Limits
+from jawcam.tools.pace import LEAST, Pace
+from jawcam.tools.reasons import feed_words
+from jawcam.units import Units
+
+__all__ = ["SHALLOWEST", "Settled", "settle", "too_much"]
+
+SHALLOWEST = 0.05
+"""Of the diameter: limits lower the depth of cut no further (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Settled:
+    """A pace whose feeds keep within its limits at its depth (mm); told: what holds it, in words,
+    "" if nothing; cautions: what it exceeds all the same."""
+
+    pace: Pace
+    told: str = ""
+    cautions: tuple[str, ...] = ()
+
+
+def settle(
+    pace: Pace,
+    widths: Sequence[float],
+    units: Units,
+    *,
+    own_feed: bool = False,
+    own_depth: bool = False,
+    what: str = "",
+) -> Settled:
+    """Bring a pace within its limits for bites of each of `widths` mm.
+
+    own_feed, own_depth: whether the job gives them, so that they stand. what: the cut, in words,
+    such as ``wall``, where it is not the usual one.
+    """
+    limits = pace.limits
+    if limits is None:
+        return Settled(pace)
+    if own_feed:
+        free = replace(pace, limits=None)
+        return Settled(free, "", _cautions(free, limits, widths, units, what))
+    if all(pace.bears(width) for width in widths):
+        held = (
+            f"{name} held to {feed_words(pace.at(width), units)}: "
+            f"{_reason(limits, width, pace.depth, units)}"
+            for width, name in zip(widths, _names(widths, what), strict=True)
+            if pace.at(width) < pace.asked(width)
+        )
+        return Settled(pace, "; ".join(held))
+    slow = _slowed(pace)
+    told = f"{what or 'feed'} held to {feed_words(slow.asked(widths[0]), units)}"
+    tight = min(widths, key=lambda width: limits.most(width, slow.depth) / slow.asked(width))
+    if not own_depth:
+        slow = replace(slow, depth=_depth(slow, limits, widths))
+        told += f" and {units.say(slow.depth)} deep at a time"
+    told += f": {_reason(limits, tight, pace.depth, units)}"
+    return Settled(slow, told, _cautions(slow, limits, widths, units, what))
+
+
+def too_much(limits: Limits, feed: float, width: float, depth: float, units: Units) -> str:
+    """What a cut at a feed asks of spindle or cutter that they don't bear; "" if nothing."""
+    said = []
+    if feed > limits.most_by_power(width, depth) * (1 + 1e-9):
+        power, torque = (f(feed, width, depth) for f in (limits.power_of, limits.torque_of))
+        said.append(f"{power:.2g} kW and {torque:.2g} N m at the cutter, more than {limits.given}")
+    if feed > limits.most_by_bend(width, depth) * (1 + 1e-9):
+        bend, most = limits.bend_of(feed, width, depth), limits.bend or 0.0
+        said.append(f"{_bend_words(bend, limits, units)}, more than {units.say(round(most, 4))}")
+    return " and ".join(said)
+
+
+def _slowed(pace: Pace) -> Pace:
+    """At the least share of every feed, whatever the bite."""
+    feed, slot_feed, most = (LEAST * f for f in (pace.feed, pace.slot_feed, pace.most))
+    return replace(pace, feed=feed, slot_feed=slot_feed, most=most, limits=None)
+
+
+def _depth(slow: Pace, limits: Limits, widths: Sequence[float]) -> float:
+    """The greatest depth up to its own at which a pace bears all widths, by halving."""
+    low, high = min(SHALLOWEST * slow.dia, slow.depth), slow.depth
+    for _ in range(40):
+        depth = (low + high) / 2
+        if all(limits.most(width, depth) >= slow.asked(width) for width in widths):
+            low = depth
+        else:
+            high = depth
+    return low
+
+
+def _cautions(
+    pace: Pace, limits: Limits, widths: Sequence[float], units: Units, what: str
+) -> tuple[str, ...]:
+    said = []
+    for width, name in zip(widths, _names(widths, what), strict=True):
+        feed = pace.asked(width)
+        if over := too_much(limits, feed, width, pace.depth, units):
+            cut = (
+                f"{feed_words(feed, units)}, {units.say(width)} wide, {units.say(pace.depth)} deep"
+            )
+            said.append(f"{name} {cut} comes to {over}")
+    return tuple(said)
+
+
+def _names(widths: Sequence[float], what: str) -> list[str]:
+    """What the feeds of the widths are called: the usual one's and the full width's."""
+    return [what or "feed", *("full width" for _ in widths[1:])]
+
+
+def _reason(limits: Limits, width: float, depth: float, units: Units) -> str:
+    """Why a feed is held: what gives the least, or how far the cutter bends then."""
+    if limits.most_by_power(width, depth) < limits.most_by_bend(width, depth):
+        return limits.given
+    return _bend_words(limits.bend or 0.0, limits, units)
+
+
+def _bend_words(bend: float, limits: Limits, units: Units) -> str:
+    return f"{units.say(round(bend, 4))} bend at {units.say(limits.stickout or 0)} stick-out"
