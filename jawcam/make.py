@@ -28,6 +28,7 @@ from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
 from jawcam.proof.prove import prove
+from jawcam.reader.controls import CONTROLS
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
 from jawcam.tools.choose import corner_cutter
@@ -176,14 +177,14 @@ def dialect_of(
     """The post asked for, or else the job's own, which must lie in the job's folder unless
     `outside`. Raises InputError."""
     if post is not None:
-        return load_dialect(post)
+        return load_dialect(post, controls=CONTROLS)
     folder = Path(job.file).parent
     inside = (folder / setup.post).resolve().is_relative_to(folder.resolve())
     if not inside and not outside:
         what = f"the post {setup.post!r} lies outside the job's own folder"
         mend = "put the post beside the job, or pass --outside if you mean it"
         raise InputError(Fault(what, place_in_setup(job, setup, "post"), mend))
-    return load_dialect(setup.post, near=folder)
+    return load_dialect(setup.post, near=folder, controls=CONTROLS)
 
 
 def target_of(job: Job, setup: Setup | TurnSetup | JawSetup) -> Target | TurnTarget:

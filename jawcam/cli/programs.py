@@ -18,6 +18,7 @@ from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
 from jawcam.proof.prove import prove, refusals
 from jawcam.proof.report import Report
+from jawcam.reader.controls import CONTROLS
 from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
 from jawcam.units import Units
@@ -42,7 +43,7 @@ def opened(
     """Read a program file and judge it: against the named setup of a job, or, without a job, by
     what its control would refuse. Raises InputError."""
     if job is None:
-        program = _read(path, load_dialect(post or DEFAULT_POST))
+        program = _read(path, load_dialect(post or DEFAULT_POST, controls=CONTROLS))
         return Opened(program, Units(program.units), refusals(program))
     owner, chosen = _setup_of(job, setup, outside=outside)
     program = _read(path, dialect_of(owner, chosen, post, outside=outside))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from jawcam.post.fields import PLACE, Form
+from jawcam.post.check_words import needs
+from jawcam.post.fields import Form
 from jawcam.post.lathe_tables import LatheDialect
 
 __all__ = ["check_lathe"]
@@ -17,18 +18,19 @@ def check_lathe(dialect: LatheDialect, form: Form) -> None:
 def _check_speeds(dialect: LatheDialect, form: Form) -> None:
     """A speed that rises without a clamp could throw the work out of the chuck."""
     spindle = dialect.spindle
-    if spindle.surface and not spindle.clamp:
+    if form.sound("spindle.surface", "spindle.clamp") and spindle.surface and not spindle.clamp:
         what = "constant surface speed needs a clamp that is told before it"
         form.fault(what, "spindle.clamp", "add its word, or leave spindle.surface empty")
-    needs = {"run": "speed", "surface": "speed", "clamp": "clamp"}
-    for key, name in needs.items():
-        words = getattr(spindle, key)
-        if words and name not in (place[1] for place in PLACE.finditer(words)):
-            form.fault(f"{{{name}}} is missing", f"spindle.{key}", "add it")
+    if form.sound("spindle.surface"):
+        needs(form, "spindle.surface", (spindle.surface,), ("speed",), ("direction",))
+    if form.sound("spindle.clamp"):
+        needs(form, "spindle.clamp", (spindle.clamp,), ("clamp",))
 
 
 def _check_threads(dialect: LatheDialect, form: Form) -> None:
     """Words of a thread that would be torn, or taken for others of the same block."""
+    if not form.sound("thread", "moves.axes"):
+        return
     thread, axes = dialect.thread, dialect.moves.axes
     if thread.word:
         _letter(form, "lead", thread.lead, axes)

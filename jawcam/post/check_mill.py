@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from jawcam.post.check_words import check_seconds
-from jawcam.post.fields import PLACE, Form
+from jawcam.post.check_words import check_seconds, needs
+from jawcam.post.fields import Form
 from jawcam.post.mill_tables import MillDialect
 
 __all__ = ["check_mill"]
@@ -21,49 +21,66 @@ def check_mill(dialect: MillDialect, form: Form) -> None:
     """Note the faults of keys that don't go together."""
     _check_cycles(dialect, form)
     _check_subprograms(dialect, form)
+    _check_circles(dialect, form)
+
+
+def _check_circles(dialect: MillDialect, form: Form) -> None:
     arcs = dialect.arcs
+    if not form.sound("arcs.centre", "arcs.full_circles"):
+        return
     if arcs.centre == "unsigned" and arcs.full_circles:
+        what = "centres without their signs can't say a full circle"
         mend = "set it false and add split_at_quadrants to the passes"
-        form.fault("centres without their signs can't say a full circle", "arcs.full_circles", mend)
+        form.fault(what, "arcs.full_circles", mend)
 
 
 def _check_cycles(dialect: MillDialect, form: Form) -> None:
     """A cycle that leaves out what it is for would drill something else."""
     used = False
     for key, groups in _NEEDS.items():
+        if not form.sound(f"cycles.{key}"):
+            continue
         words = getattr(dialect.cycles, key)
         used = used or bool(words)
-        there = {place[1] for place in PLACE.finditer(words)}
-        for names in groups if words else ():
-            if not there & {*names}:
-                missing = " or ".join(f"{{{name}}}" for name in names)
-                form.fault(f"{missing} is missing", f"cycles.{key}", "add it, or leave no words")
-        if "dwell" in there:
+        if "{dwell}" in words:
             check_seconds(dialect, form, f"cycles.{key}")
+        needs(form, f"cycles.{key}", (words,), *groups)
     for key in ("retract", "off") if used else ():
-        if not getattr(dialect.cycles, key):
+        if form.sound(f"cycles.{key}") and not getattr(dialect.cycles, key):
             form.fault("a cycle needs this", f"cycles.{key}", "add its word")
 
 
 def _check_subprograms(dialect: MillDialect, form: Form) -> None:
     """A body is cut at the height of each of its calls, so it may not tell one."""
-    words, program = dialect.subprograms, dialect.program
-    if "repeats_to_calls" not in dialect.passes:
+    if not form.sound("passes") or "repeats_to_calls" not in dialect.passes:
         return
     if dialect.passes[-1] != "repeats_to_calls":
         what = "a pass after 'repeats_to_calls' would not look into what is called"
         form.fault(what, "passes", "name 'repeats_to_calls' last")
-    if "coordinates" not in dialect.blocks.modal:
+    if form.sound("blocks.modal") and "coordinates" not in dialect.blocks.modal:
         what = "what is called may not tell its height, and each block tells all its coordinates"
         form.fault(what, "blocks.modal", "add 'coordinates', or drop 'repeats_to_calls'")
-    for key, lines in (("call", (words.call,)), ("head", words.head)):
-        if not any(place[1] == "subprogram" for line in lines for place in PLACE.finditer(line)):
-            form.fault("{subprogram} is missing", f"subprograms.{key}", "add its word")
-    if not words.end:
-        form.fault("a subprogram needs its return", "subprograms.end", "add its word")
+    for name in ("call", "head", "end"):
+        key = f"subprograms.{name}"
+        if form.sound(key) and not getattr(dialect.subprograms, name):
+            form.fault("'repeats_to_calls' among the passes needs this", key, "add its words")
+    if form.sound("subprograms.call", "subprograms.head"):
+        needs(form, "subprograms.call", (dialect.subprograms.call,), ("subprogram",))
+        needs(form, "subprograms.head", dialect.subprograms.head, ("subprogram",))
+    _check_subprogram_numbers(dialect, form)
+
+
+def _check_subprogram_numbers(dialect: MillDialect, form: Form) -> None:
+    words, program = dialect.subprograms, dialect.program
+    if not form.sound("subprograms.first", "subprograms.largest"):
+        return
     if words.first > words.largest:
         what = "the first number of a subprogram is beyond the largest"
         form.fault(what, "subprograms.first", "lower it, or allow larger ones")
-    elif words.first <= max(program.number, program.largest_number):
+        return
+    if not form.sound("program.number", "program.largest_number"):
+        return
+    if words.first <= max(program.number, program.largest_number):
         what = "a program could be called like one of its own subprograms"
-        form.fault(what, "subprograms.first", "lower program.largest_number, or start beyond it")
+        mend = "lower program.largest_number, or start beyond it"
+        form.fault(what, "subprograms.first", mend)

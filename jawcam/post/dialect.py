@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
-from jawcam.errors import Fault, FaultList, InputError, InternalError, Place
+from jawcam.errors import Fault, FaultList, InputError, Place
 from jawcam.post.check_lathe import check_lathe
 from jawcam.post.check_mill import check_mill
 from jawcam.post.check_words import check_words
@@ -33,11 +33,12 @@ def text_of(name_or_path: str, *, near: Path | None = None) -> str:
         raise InputError(fault) from None
 
 
-def load(name_or_path: str, *, near: Path | None = None) -> Dialect:
+def load(name_or_path: str, *, near: Path | None = None, controls: Collection[str] = ()) -> Dialect:
     """Read a post: a bare name is one that ships with jawcam, what ends in ``.toml`` is a file,
-    its path taken from the folder `near`.
+    its path taken from the folder `near`. controls: the kinds of control that a program can be
+    read back as, to judge the post's; () for any.
 
-    Raises InputError, holding every fault of the file with its line and key.
+    Raises InputError, holding every fault of the file with its line, column and key.
     """
     text = text_of(name_or_path, near=near)
     faults = FaultList()
@@ -45,27 +46,28 @@ def load(name_or_path: str, *, near: Path | None = None) -> Dialect:
     faults.raise_if_any()
     form = Form(text, name_or_path, faults)
     dialect = _built(form, data or {}, Path(name_or_path).stem)
-    if dialect is not None:
-        _check(dialect, form)
+    _check(dialect, form)
+    if controls and form.sound("control") and dialect.control not in controls:
+        what = f"no kind of control is called {dialect.control!r}"
+        form.fault(what, "control", nearest(dialect.control, controls))
     faults.raise_if_any()
-    if dialect is None:
-        raise InternalError(f"{name_or_path}: no post and no fault")
     return dialect
 
 
-def _built(form: Form, data: Mapping[str, object], name: str) -> Dialect | None:
-    """The post from its tables, which its kind says; faults if it can't be."""
+def _built(form: Form, data: Mapping[str, object], name: str) -> Dialect:
+    """The post from its tables, which its kind says; if it doesn't, what they look like does."""
     kind = data.get("kind")
-    if kind == "mill":
-        return form.build(MillDialect, data, name=name)
+    if kind not in ("mill", "lathe"):
+        known = "'mill' or 'lathe'"
+        if "kind" in data:
+            form.fault(f"there is no kind {kind!r} of machine", "kind", f"write {known}")
+        else:
+            form.fault("this key is missing", "kind", f"add it: {known}")
+        kind = "lathe" if "lathe" in data else "mill"
+    data = {**data, "kind": kind}
     if kind == "lathe":
         return form.build(LatheDialect, data, name=name)
-    known = "'mill' or 'lathe'; the other keys were not looked at"
-    if "kind" in data:
-        form.fault(f"there is no kind {kind!r} of machine", "kind", f"write {known}")
-    else:
-        form.fault("this key is missing", "kind", f"add it: {known}")
-    return None
+    return form.build(MillDialect, data, name=name)
 
 
 def _path(name_or_path: str, near: Path | None) -> Path:

@@ -10,11 +10,12 @@ import dataclasses
 import difflib
 import re
 import tomllib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Generic, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 from jawcam.errors import FaultList, Place
+from jawcam.toml_places import KeyPath, places
 from jawcam.units import Units
 
 __all__ = ["PLACE", "Braces", "Form", "OneOf", "PerUnit", "Within", "nearest", "parse"]
@@ -88,14 +89,29 @@ class Form:
     """One file being read against its dataclasses; `faults` collects what is wrong."""
 
     def __init__(self, text: str, file: str, faults: FaultList) -> None:
-        self._file, self._faults, self._lines = file, faults, _key_lines(text)
+        self._file, self._faults, self._wrong = file, faults, set[str]()
+        self._homes: dict[str, str] = {}  # key -> the table that has it
+        found = places(file, text)
+        self._keys = {_words(path): spot for path, spot in found.keys.items()}
+        self._values = {_words(path): spot for path, spot in found.values.items()}
 
-    def fault(self, what: str, key: str, mend: str = "") -> None:
-        """Note a fault at the key path `key`, with the line that it stands on."""
+    def fault(self, what: str, key: str, mend: str = "", *, at_key: bool = False) -> None:
+        """Note a fault at the key path `key`, with the line and column of its value, or of the key
+        itself; of the table around it if it doesn't stand there."""
+        self._wrong.add(key)
+        spots = self._keys if at_key else {**self._keys, **self._values}
         path = key
-        while path and path not in self._lines:
+        while path and path not in spots:
             path = path[: max(path.rfind("."), path.rfind("["), 0)]
-        self._faults.add(what, Place(self._file, self._lines.get(path, 0), key=key), mend)
+        self._faults.add(what, Place(self._file, *spots.get(path, (0, 0)), key=key), mend)
+
+    def sound(self, *keys: str) -> bool:
+        """Whether no fault has been noted at any of these keys, nor inside or around them."""
+        return not any(
+            wrong == key or wrong.startswith((f"{key}.", f"{key}[")) or key.startswith(f"{wrong}.")
+            for wrong in self._wrong
+            for key in keys
+        )
 
     def build(
         self,
@@ -103,13 +119,15 @@ class Form:
         data: Mapping[str, object],
         path: str = "",
         **given: object,
-    ) -> T | None:
-        """`make`, a dataclass, from a table and the fields `given`; None and faults if it can't."""
-        before = len(self._faults.faults)
+    ) -> T:
+        """`make`, a dataclass, from a table and the fields `given`; with faults where it can't be:
+        None then stands for a missing value, and a wrong one as it is, so ask `sound` first."""
         hints = get_type_hints(make, include_extras=True)
+        if not path:
+            self._homes = dict(_homes(hints))
         wanted = {name: kind for name, kind in hints.items() if name not in given}
         values = self._entries(data, wanted, path)
-        return make(**given, **values) if len(self._faults.faults) == before else None
+        return make(**{**dict.fromkeys(wanted), **given, **values})
 
     def _entries(
         self, data: Mapping[str, object], wanted: Mapping[str, object], path: str
@@ -117,7 +135,10 @@ class Form:
         inside = f"{path}." if path else ""
         for key in data:
             if key not in wanted:
-                self.fault("there is no such key", inside + key, nearest(key, wanted))
+                mend = nearest(key, wanted)
+                if key in self._homes and "did you mean" not in mend:
+                    mend = f"it belongs under [{self._homes[key]}]"
+                self.fault("there is no such key", inside + key, mend, at_key=True)
         values: dict[str, object] = {}
         for key, kind in wanted.items():
             if key in data:
@@ -138,7 +159,7 @@ class Form:
         if origin is tuple and isinstance(value, list):
             if args[-1] is not Ellipsis and len(value) != len(args):
                 self.fault(f"this is {len(value)} values", path, f"write {_say(kind)}")
-            parts = enumerate(value)
+            parts = enumerate(value, 1)
             return tuple(self._value(part, args[0], rule, f"{path}[{n}]") for n, part in parts)
         if origin is Mapping and isinstance(value, dict):
             return {key: self._value(v, args[1], rule, f"{path}.{key}") for key, v in value.items()}
@@ -153,6 +174,8 @@ class Form:
             kind, rule = str, OneOf(get_args(kind))
         if type(value) is not kind:
             self.fault(f"this must be {_say(kind, rule)}", path)
+        elif isinstance(value, str) and not value.isprintable():
+            self.fault("this text holds a line break or a mark that can't be seen", path)
         elif isinstance(rule, OneOf) and value not in rule.words:
             self.fault(f"{value!r} is not known here", path, nearest(str(value), rule.words))
         elif isinstance(rule, Within) and isinstance(value, int | float):
@@ -189,15 +212,15 @@ def _say(kind: object, rule: object = None) -> str:
     return _SAY.get(kind, "a table") + bounds
 
 
-def _key_lines(text: str) -> dict[str, int]:
-    """Key path -> the line (from 1) on which it is set; tables too. Text in a string that spans
-    lines and looks like a key can only add a path that nobody asks for."""
-    lines: dict[str, int] = {}
-    table = ""
-    for number, line in enumerate(text.splitlines(), 1):
-        if header := re.match(r"\s*\[\s*([\w.-]+)\s*\]", line):
-            table = header[1]
-            lines.setdefault(table, number)
-        elif key := re.match(r"\s*([\w.-]+)\s*=", line):
-            lines.setdefault(f"{table}.{key[1]}" if table else key[1], number)
-    return lines
+def _homes(hints: Mapping[str, object]) -> Iterator[tuple[str, str]]:
+    """The keys of all tables, each with its table."""
+    for table, kind in hints.items():
+        if isinstance(kind, type) and dataclasses.is_dataclass(kind):
+            for one in dataclasses.fields(kind):
+                yield one.name, table
+
+
+def _words(path: KeyPath) -> str:
+    """A key path in words, its names as they are."""
+    words = "".join(f"[{step}]" if isinstance(step, int) else f".{step}" for step in path)
+    return words.removeprefix(".")

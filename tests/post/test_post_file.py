@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+import tomllib
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from jawcam.errors import InputError
 from jawcam.post.dialect import load, names
@@ -93,10 +96,10 @@ def test_every_fault_is_named_with_line_key_and_mend(tmp_path):
     )
     assert "from 0 to 6" in got["numbers.decimals.inch"][1]
     assert "from 32 to 10000" in got["blocks.max_length"][1]
-    assert "large_arcs_to_lines" in got["passes[0]"][1]
-    assert got["passes[0]"][0] == line_of(text, "passes")
-    assert got["tools.load[0]"] == (line_of(text, "load"), "did you mean 'tool'?")
-    assert got["program.head[1]"][0] == line_of(text, "head")
+    assert "large_arcs_to_lines" in got["passes[1]"][1]
+    assert got["passes[1]"][0] == line_of(text, "passes")
+    assert got["tools.load[1]"] == (line_of(text, "load"), "did you mean 'tool'?")
+    assert got["program.head[2]"][0] == line_of(text, "head")
     assert got["moves.axes"][0] == line_of(text, "axes")
     assert got["arcs.full_circles"][0] == line_of(text, "full_circles")
     assert got["coolant"][1] == "add it: a table"
@@ -212,4 +215,113 @@ def test_every_key_is_needed(tmp_path):
 def test_nothing_in_a_post_runs(tmp_path):
     for text in ("{tool.__class__}", "{0}", "{tool!r}", "{}"):
         faults = faults_of(tmp_path, changed(("T{tool} M6", text)))
-        assert any(fault.place.key == "tools.load[0]" for fault in faults), text
+        assert any(fault.place.key == "tools.load[1]" for fault in faults), text
+
+
+def test_a_fault_is_placed_to_the_column(tmp_path):
+    text = changed(
+        ('load = ["T{tool} M6"]', 'load = ["T{tool} M6", "M0{tol}"]'),
+        ("decimals = { mm = 3, inch = 4 }", "decimals = { mm = 3, inch = 14 }"),
+        ("sign =", "signs ="),
+    )
+    for fault in faults_of(tmp_path, text):
+        line = text.splitlines()[fault.place.line - 1]
+        rest = line[fault.place.column - 1 :]
+        begins = {
+            "tools.load[2]": '"M0{tol}"]',
+            "numbers.decimals.inch": "14 }",
+            "numbers.signs": "signs = ",
+            "numbers.sign": "[numbers]",
+        }[fault.place.key]
+        assert rest.startswith(begins), (fault.place, rest)
+
+
+def test_a_key_in_the_wrong_table_is_told_its_own(tmp_path):
+    text = changed(("[blocks]\n", '[blocks]\npoint = "always"\n'))
+    (fault,) = faults_of(tmp_path, text)
+    assert (fault.place.key, fault.mend) == ("blocks.point", "it belongs under [numbers]")
+
+
+def test_faults_of_one_key_hide_none_that_two_keys_make(tmp_path):
+    """A word misspelt, and elsewhere an arc by its radius that may be a full circle."""
+    text = changed(
+        ('centre = "incremental"', 'centre = "radius"'),
+        ('sign = "minus"', 'sign = "minos"'),
+        ("[coolant]", "[coolent]"),
+        ("{hole} P{dwell}", "{hole}"),
+    )
+    assert {fault.place.key for fault in faults_of(tmp_path, text)} == {
+        "arcs.largest_sweep",
+        "arcs.full_circles",
+        "numbers.sign",
+        "coolent",
+        "coolant",
+        "cycles.dwell",
+    }
+
+
+def test_without_its_kind_a_post_is_read_as_what_it_looks_like(tmp_path):
+    text = changed(('kind = "mill"', 'kind = "mil"'), ("suppress =", "supress ="))
+    keys = [fault.place.key for fault in faults_of(tmp_path, text)]
+    assert keys == ["kind", "numbers.supress", "numbers.suppress"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key"),
+    [
+        ('rapid = "G0"', 'rapid = ""', "moves.rapid"),
+        ('line = "G1"', 'line = ""', "moves.line"),
+        ('\nfeed = "F"', '\nfeed = "FF"', "moves.feed"),
+        ('\nfeed = "F"', '\nfeed = "X"', "moves.feed"),
+        ('letter = "N"', 'letter = "X"', "numbering.letter"),
+        ('"S{speed} {direction}"', '"S8000 {direction}"', "spindle.run"),
+        ('"S{speed} {direction}"', '"S{speed} M3"', "spindle.run"),
+        ("T{tool} M6", "M6", "tools.load"),
+        ('"G4 P{seconds}"', '"G4 P1"', "moves.dwell"),
+        ('"T{tool} M6"', '"T{tool}\\nM6"', "tools.load[1]"),
+    ],
+)
+def test_words_that_would_say_nothing_or_something_else(tmp_path, old, new, key):
+    text = GOOD.replace("step = 0", "step = 10") if key.startswith("numbering") else GOOD
+    assert text.count(old) == 1, old
+    (fault,) = faults_of(tmp_path, text.replace(old, new))
+    assert (fault.place.key, fault.place.line > 0) == (key, True)
+
+
+def test_a_kind_of_control_that_nobody_reads(tmp_path):
+    text = changed(('control = "rs274ngc-mill"', 'control = "rs274ngc-mil"'))
+    (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
+    assert load("mine.toml", near=tmp_path).control == "rs274ngc-mil"
+    with pytest.raises(InputError) as caught:
+        load("mine.toml", near=tmp_path, controls=("rs274ngc-lathe", "rs274ngc-mill"))
+    (fault,) = caught.value.faults
+    assert (fault.place.line, fault.place.column) == (line_of(text, "control"), 11)
+    assert fault.mend == "did you mean 'rs274ngc-mill'?"
+
+
+LINES = [n for n, line in enumerate(GOOD.splitlines()) if re.match(r"[\[a-z]", line)]
+VALUES = ["5", "-1", '""', '"XY"', "[]", "true", "{}", "[1]", '["{tool}"]', "{ mm = 1, inch = 2 }"]
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(LINES), st.sampled_from(["", *VALUES])), max_size=6))
+def test_any_broken_post_is_told_its_faults_and_nothing_worse(tmp_path_factory, changes):
+    """Lines left out, or with another value."""
+    lines = GOOD.splitlines()
+    for place, value in changes:
+        key = re.match(r"(\w+) = ", lines[place])
+        lines[place] = f"{key[1]} = {value}" if key and value else ""
+    text = "\n".join(lines)
+    folder_ = tmp_path_factory.mktemp("post")
+    (folder_ / "mine.toml").write_text(text, encoding="utf-8")
+    try:
+        load("mine.toml", near=folder_)
+    except InputError as error:
+        faults = error.faults
+        assert all(fault.what and fault.place.file == "mine.toml" for fault in faults)
+        assert len(set(map(str, faults))) == len(faults)
+        try:
+            tomllib.loads(text)
+        except tomllib.TOMLDecodeError:
+            return
+        assert all(fault.place.key for fault in faults)

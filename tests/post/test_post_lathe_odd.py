@@ -208,7 +208,7 @@ def test_a_kind_that_there_is_none_of(faults):
         ("axes", '["X", "X"]', "moves.axes"),
         ("centre", '"absolute"', "arcs.centre"),
         ("left", '"G41 D{register}"', "compensation.left"),
-        ("passes", '["cycles_to_moves"]', "passes[0]"),
+        ("passes", '["cycles_to_moves"]', "passes[1]"),
         ("home", "{ mm = [1, 2, 3], inch = [1, 2] }", "tools.home.mm"),
         ("largest", "0", "spindle.largest"),
     ],
