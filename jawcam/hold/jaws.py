@@ -162,6 +162,8 @@ def _target(
         edge_tool=mill,
         keep=setup.keep,
         notes=notes,
+        vise=setup.vise,
+        travel_at=setup.travel_at,
     )
 
 

@@ -10,10 +10,12 @@ from jawcam.proof.bolts import bolt_clearance
 from jawcam.proof.depth import floor_error
 from jawcam.proof.floors import floors
 from jawcam.proof.gouge import deepest_bite
+from jawcam.proof.needs import needs
 from jawcam.proof.report import Figures, Finding
 from jawcam.proof.scene import Scene
 from jawcam.proof.spent import between
 from jawcam.proof.tool_figures import tool_figures
+from jawcam.proof.untold import untold
 
 __all__ = ["figures"]
 
@@ -46,4 +48,6 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         volume=math.fsum(tool.volume for tool in tools),
         levels=tuple((z - scene.target.zero[2], area) for z, area in floors(scene.stock)),
         tools=tools,
+        needs=needs(scene),
+        untold=untold(scene),
     )

@@ -8,6 +8,7 @@ from jawcam.hold.target import Target
 from jawcam.proof.blank import blank
 from jawcam.proof.bolts import bolts
 from jawcam.proof.depth import depth
+from jawcam.proof.dogleg import dogleg
 from jawcam.proof.drilled import drilled
 from jawcam.proof.edge import edge
 from jawcam.proof.ends import ends
@@ -21,11 +22,14 @@ from jawcam.proof.reach import reach
 from jawcam.proof.refused import faults_of, refused
 from jawcam.proof.report import Finding, Report
 from jawcam.proof.scene import Scene, scene_of
+from jawcam.proof.shank import shanks
 from jawcam.proof.state import state
 from jawcam.proof.stations import stations
 from jawcam.proof.telling import quoted, readable
 from jawcam.proof.times import drive_of
+from jawcam.proof.travel import travel
 from jawcam.proof.unbroken import unbroken
+from jawcam.proof.vise import vise
 from jawcam.reader.cuts import Program
 from jawcam.tools.machine import Machine
 
@@ -40,14 +44,18 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("left over", left_over),
     ("depth", depth),
     ("rapids", rapids),
+    ("dog-leg", dogleg),
     ("plunges", plunges),
     ("blank", blank),
     ("bolts", bolts),
+    ("vise", vise),
     ("reach", reach),
+    ("shanks", shanks),
     ("drilled", drilled),
     ("edge", edge),
     ("unbroken", unbroken),
     ("stations", stations),
+    ("travel", travel),
 )
 """Every check, in the order of its findings."""
 
@@ -72,7 +80,7 @@ def prove(
     """
     limits = limits or limits_for(program.units, target.keep)
     drive = drive_of(machine or Machine(), target.units)
-    scene = scene_of(program, target, limits=limits, drive=drive, others=others)
+    scene = scene_of(program, target, limits=limits, drive=drive, others=others, machine=machine)
     found = [
         quoted(finding, program)
         for _, check in CHECKS

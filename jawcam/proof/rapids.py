@@ -1,15 +1,17 @@
 """Rapids below the jaw top: the whole cutter stays in what is cleared, or in air.
 
 A rapid must be clear along the straight line to its end. Many controls drive each axis as fast as
-it goes, so that a rapid along two axes or three bends: it is warned of unless the rectangle over
-its ends is clear as well, at its lowest Z.
+it goes, so that a rapid along two axes or three bends (see `dogleg`): where the job says so, the
+bent way must be clear too. It is warned of, unless the machine or the kind of control is known to
+run straight, where the rectangle over its ends isn't clear as well, at its lowest Z.
 """
 
 from __future__ import annotations
 
 import shapely
 
-from jawcam.proof.move import Move
+from jawcam.proof.dogleg import bends, legs
+from jawcam.proof.move import Move, below
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Place, Scene
 from jawcam.proof.touch import touched
@@ -34,8 +36,14 @@ def _rapid(scene: Scene, low: Move) -> list[Finding]:
         mend = "rise above the jaw top before this rapid, or feed"
         return [scene.find("P501", "stop", what, by=low, at=_first(low, met), mend=mend)]
     whole = next(move for move in scene.moves if move.index == low.index)
-    if sum(a != b for a, b in zip(whole.start, whole.end, strict=True)) < 2:
+    one_axis = sum(a != b for a, b in zip(whole.start, whole.end, strict=True)) < 2
+    if one_axis or bends(scene) == "straight":
         return []
+    mend = "rise above the jaw top first, or move one axis at a time"
+    spot = _bent(scene, whole)
+    if spot is not None and bends(scene) == "dog-leg":
+        what = f"this rapid bends, and T{low.cutter.number} goes through uncut material"
+        return [scene.find("P503", "stop", what, by=low, at=spot, mend=mend)]
     over = shapely.box(*shapely.MultiPoint([whole.start[:2], whole.end[:2]]).bounds)
     reach = shapely.buffer(over, low.radius - scene.limits.rapid, quad_segs=32)
     met = scene.stock.uncut(reach, low.low + scene.limits.level, low.index)
@@ -45,8 +53,20 @@ def _rapid(scene: Scene, low: Move) -> list[Finding]:
         "this rapid is clear only if its axes move in step; where each runs on its own, the path "
         "bends into uncut material"
     )
-    mend = "rise above the jaw top first, or move one axis at a time"
-    return [scene.find("P502", "warn", what, by=low, at=_first(low, met), mend=mend)]
+    at = spot or _first(low, met)
+    return [scene.find("P502", "warn", what, by=low, at=at, mend=mend)]
+
+
+def _bent(scene: Scene, whole: Move) -> Place | None:
+    """Where the bent way of a rapid first meets uncut material."""
+    for leg in legs(whole):
+        piece = below(leg, scene.target.facing - scene.limits.level)
+        if piece is None or (piece.upright and piece.end[2] >= piece.start[2]):
+            continue
+        met = touched(scene, piece, spare=scene.limits.rapid, lift=scene.limits.level)
+        if not met.is_empty:
+            return _first(piece, met)
+    return None
 
 
 def _first(move: Move, met: shapely.Geometry) -> Place:

@@ -1,8 +1,13 @@
-"""Reach: flutes as long as the cut is deep, and a holder that stays off the jaws."""
+"""Reach: flutes as long as the cut is deep, and a holder that stays off the jaws.
+
+So it is as long as the job doesn't tell the tool's shank, which is then taken to be as thick as the
+cutter, or its holder, which is taken to be wider than anything. What it tells is `shank`'s affair.
+"""
 
 from __future__ import annotations
 
 from jawcam.proof.move import Move
+from jawcam.proof.needs import stick_out
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Scene
 
@@ -21,7 +26,8 @@ def reach(scene: Scene) -> list[Finding]:
     found = []
     for number, move in deepest.items():
         cutter, depth = move.cutter, -move.low
-        flutes, out = cutter.flute_len, cutter.stickout
+        flutes = cutter.flute_len if cutter.shank is None else None
+        out = None if cutter.holder else cutter.stickout
         if flutes is not None and depth > flutes + scene.limits.level:
             what = (
                 f"T{number} cuts {scene.say(depth)} deep with flutes of {scene.say(flutes)}; "
@@ -30,7 +36,7 @@ def reach(scene: Scene) -> list[Finding]:
             mend = "take a cutter with longer flutes"
             amount = depth - flutes
             found.append(scene.find("P801", "stop", what, by=move, amount=amount, mend=mend))
-        need = depth + scene.target.clearance
+        need = stick_out(scene, cutter)
         if out is not None and out < need - scene.limits.level:
             what = (
                 f"T{number} stands out of its holder {scene.say(out)}, less than its depth and "

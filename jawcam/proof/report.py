@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["Figures", "Finding", "Grade", "Peak", "Report", "ToolFigures"]
+__all__ = ["Figures", "Finding", "Grade", "Peak", "Report", "ToolFigures", "ToolNeed"]
 
 Grade = Literal["stop", "warn", "note"]
 """stop: the program must not run; warn: look before it runs; note: good to know."""
@@ -72,6 +72,17 @@ class ToolFigures:
 
 
 @dataclass(frozen=True)
+class ToolNeed:
+    """What one tool must have at least, mm: how long its flutes are, and how far it stands out of
+    its holder; lowest: the Z in the program's axes that its tip cuts down to."""
+
+    tool: int
+    flutes: float
+    stickout: float
+    lowest: float
+
+
+@dataclass(frozen=True)
 class Figures:
     """What was measured; mm, mm2, mm3 and minutes. None: there was nothing to measure.
 
@@ -84,7 +95,9 @@ class Figures:
     the speeds asked for; ramp_minutes: what speeding up and slowing down adds; change_minutes,
     dwell_minutes: tool changes and dwells; assumed: what the times take for granted, in words;
     area, volume: what is removed from the blanks; levels: the flat floors that the cuts leave, as
-    rows (Z in the program's axes, area), from the top down; tools: in the order of their first cut.
+    rows (Z in the program's axes, area), from the top down; tools: in the order of their first cut;
+    needs: of those that cut, likewise; untold: what the job doesn't tell of what can crash, and how
+    it is taken, in words.
     """
 
     gouge: float = 0.0
@@ -106,6 +119,8 @@ class Figures:
     volume: float = 0.0
     levels: tuple[tuple[float, float], ...] = ()
     tools: tuple[ToolFigures, ...] = ()
+    needs: tuple[ToolNeed, ...] = ()
+    untold: tuple[str, ...] = ()
 
     @property
     def minutes(self) -> float:

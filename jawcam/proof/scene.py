@@ -24,6 +24,7 @@ from jawcam.proof.sweep import Shapes, path
 from jawcam.proof.tiers import Tier, tier_at, tiers_of
 from jawcam.proof.times import Drive
 from jawcam.reader.cuts import Change, Cut, Program
+from jawcam.tools.machine import Machine
 from jawcam.units import Units
 
 __all__ = ["Piece", "Place", "Scene", "scene_of"]
@@ -45,7 +46,7 @@ class Scene:
 
     moves: all that can be placed, in order, in jaw coordinates; low: the pieces of them below the
     blanks' top; blanks: in plan; tiers: from the top down; others: work offsets that other setups
-    answer for; drive: how the machine moves.
+    answer for; drive: how the machine moves; machine: what else the job says of it.
     """
 
     program: Program
@@ -57,6 +58,7 @@ class Scene:
     low: tuple[Move, ...]
     blanks: shapely.Geometry
     tiers: tuple[Tier, ...]
+    machine: Machine
 
     @cached_property
     def stock(self) -> Stock:
@@ -190,8 +192,10 @@ def scene_of(
     limits: Limits,
     drive: Drive,
     others: Iterable[int],
+    machine: Machine | None = None,
 ) -> Scene:
-    """Set a program in its target's jaws. drive: how the machine moves."""
+    """Set a program in its target's jaws. drive: how the machine moves; machine: None = nothing is
+    known of it."""
     moves = moves_of(program, target)
     pieces = (below(move, target.facing - limits.level) for move in moves)
     return Scene(
@@ -204,4 +208,5 @@ def scene_of(
         low=tuple(piece for piece in pieces if piece),
         blanks=blanks_area(target.blanks),
         tiers=tiers_of(target, limits),
+        machine=machine or Machine(),
     )

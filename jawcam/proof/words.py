@@ -61,9 +61,11 @@ def to_dict(report: Report, units: Units) -> dict[str, object]:
     figures = {
         "levels": levels,
         "tools": tools,
+        "needs": [{"tool": one.tool, **_sizes(asdict(one), units)} for one in measured.needs],
         "minutes": _rounded(measured.minutes, units, 0),
         **_sizes(asdict(measured), units),
         "assumed": list(measured.assumed),
+        "untold": list(measured.untold),
     }
     return {"ok": report.ok, "units": units.value, "findings": findings, "figures": figures}
 

@@ -1,7 +1,7 @@
 %
-(expect P502:24)
+(expect P502:24) (read as iso6983-mill)
 (a rapid aslant at the first level: the straight way is clear, the bent one isn't)
-G21 G17 G40 G49 G80 G90 G94 G61
+G71 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.
 T3 M6
 G54

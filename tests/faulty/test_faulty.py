@@ -1,10 +1,12 @@
 """Every program in this folder and the folders in it is read and judged against its folder's
 targets, and must give the findings that it says itself: ``(expect CODE:LINE)`` each, the line left
-out for a finding about no line; ``(expect nothing)``."""
+out for a finding about no line; ``(expect nothing)``. ``(read as NAME)``: by another kind of
+control."""
 
 import re
 from pathlib import Path
 
+import crash_setting
 import faulty_setting
 import pytest
 import stations_setting
@@ -19,7 +21,9 @@ TARGETS = {
     HERE: (faulty_setting.TARGET,),
     HERE / "stepped": (stepped_setting.TARGET,),
     HERE / "stations": stations_setting.TARGETS,
+    HERE / "crash": (crash_setting.TARGET,),
 }
+MACHINES = {HERE / "crash": crash_setting.MACHINE}
 PROGRAMS = sorted(path for path in HERE.rglob("*.nc") if path.parent in TARGETS)
 ELSEWHERE = {"P302", "P915"}
 """Codes that another target is needed for, and that tests/proof covers."""
@@ -34,11 +38,13 @@ def expected(text):
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: f"{path.parent.name}-{path.stem}")
 def test_program_gives_the_findings_that_it_names(path):
     text, targets = path.read_text(), TARGETS[path.parent]
-    program = read(text, "rs274ngc-mill", path.name)
+    other = re.search(r"\(read as ([\w-]+)\)", text)
+    program = read(text, other[1] if other else "rs274ngc-mill", path.name)
+    machine = MACHINES.get(path.parent)
     found = []
     for target in targets:
         others = [other.work_offset for other in targets if other is not target]
-        found += prove(program, target, others=others).findings
+        found += prove(program, target, machine=machine, others=others).findings
     assert sorted((f.code, f.line) for f in found) == expected(text)
 
 

@@ -1,0 +1,88 @@
+"""What each tool must have at least: flutes as long as it cuts deep, and so much stick-out that its
+holder meets nothing.
+
+Where the job tells a shank or a holder, it is followed through what stands at each move. Where it
+doesn't, the shank is taken to be as thick as the cutter and the holder wider than anything, so that
+it has to stay at the clearance above all that stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+
+from jawcam.proof.bodies import RUB, blocks_of, holder_of
+from jawcam.proof.move import Move
+from jawcam.proof.report import ToolNeed
+from jawcam.proof.scene import Scene
+from jawcam.proof.standing import rise
+from jawcam.proof.sweep import path
+from jawcam.tools.cutter import Cutter
+
+__all__ = ["bite_depth", "needs", "relieved", "stick_out"]
+
+
+def needs(scene: Scene) -> tuple[ToolNeed, ...]:
+    """What the tools that cut must have for this setup, in the order of their first cuts."""
+    feeds = [move for move in scene.moves if move.kind != "rapid"]
+    faced = _first_faced(scene, feeds)
+    found = []
+    for cutter in dict.fromkeys(move.cutter for move in feeds):
+        own = [move for move in feeds if move.cutter == cutter]
+        lowest = min(move.low for move in own)
+        flutes = max(0.0, *(_depth(scene, move, faced) for move in own))
+        if relieved(cutter):
+            flutes = bite_depth(scene, cutter)
+        elif cutter.shank is not None:
+            flutes = rise(scene.stock, own, cutter.shank / 2 + RUB, scene.limits.level)
+        out = max(stick_out(scene, cutter), flutes)
+        found.append(ToolNeed(cutter.number, flutes, out, lowest - scene.target.zero[2]))
+    return tuple(found)
+
+
+def relieved(cutter: Cutter) -> bool:
+    """Whether the shank is thinner than the flutes, so that it rubs on nothing that they clear."""
+    return cutter.shank is not None and cutter.shank / 2 <= cutter.radius - RUB
+
+
+def bite_depth(scene: Scene, cutter: Cutter) -> float:
+    """The thickest that a tool cuts in one go, mm."""
+    rows = scene.bitten.by(cutter.number)
+    return float(scene.bitten.depth[rows].max(initial=0.0))
+
+
+def stick_out(scene: Scene, cutter: Cutter) -> float:
+    """How far a tool must stand out of its holder at least, for all its moves, mm."""
+    own = [move for move in scene.moves if move.cutter == cutter]
+    blocks = blocks_of(scene.target)
+    if not cutter.holder:
+        feeds = [move for move in own if move.kind != "rapid"]
+        top = max([0.0, *(block.top for block in blocks)])
+        return top + scene.target.clearance - min([0.0, *(move.low for move in feeds)])
+    keep, level = scene.limits.holder, scene.limits.level
+    tracks = np.array([path(move) for move in own], dtype=object)
+    most = 0.0
+    for body in holder_of(cutter):
+        wide = body.radius + keep
+        rises = [rise(scene.stock, own, wide, level)]
+        for block in blocks:
+            close = shapely.distance(tracks, block.area) <= wide
+            rises += [block.top - m.low for m, yes in zip(own, close, strict=True) if yes]
+        most = max(most, max(rises) + keep - body.height)
+    return most
+
+
+def _depth(scene: Scene, move: Move, faced: float) -> float:
+    """How deep a move cuts under what stands highest then: before the tops are faced, these."""
+    return (scene.target.facing if move.index < faced else 0.0) - move.low
+
+
+def _first_faced(scene: Scene, feeds: Sequence[Move]) -> float:
+    """The number of the first cut that runs level at the jaw top, where that is faced."""
+    if scene.target.facing <= 0:
+        return 0
+    level = scene.limits.level
+    flat = (m.index for m in feeds if abs(m.low) < level and m.high - m.low < level)
+    return next(flat, float("inf"))

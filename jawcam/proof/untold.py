@@ -1,0 +1,64 @@
+"""What the job doesn't tell of what can crash, and how it is taken: for the report."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from jawcam.proof.dogleg import bends
+from jawcam.proof.scene import Scene
+from jawcam.tools.cutter import Cutter
+
+__all__ = ["untold"]
+
+_TOOLS: tuple[tuple[Callable[[Cutter], bool], str], ...] = (
+    (lambda c: c.flute_len is None, "flutes of {}: long enough"),
+    (lambda c: c.shank is None, "shank of {}: as thick as the cutter"),
+    (lambda c: c.stickout is None, "stick-out of {}: far enough"),
+    (
+        lambda c: not c.holder and c.stickout is not None,
+        "holder of {}: wider than anything, so it has to stay at the clearance",
+    ),
+)
+
+
+def untold(scene: Scene) -> tuple[str, ...]:
+    """What is assumed, or not judged, in words; tools that the program doesn't use are left out."""
+    return (*_of_tools(scene), *_of_the_vise(scene), *_of_the_machine(scene))
+
+
+def _of_tools(scene: Scene) -> Iterator[str]:
+    used = dict.fromkeys(move.cutter for move in scene.moves)
+    for silent, words in _TOOLS:
+        numbers = [f"T{cutter.number}" for cutter in used if silent(cutter)]
+        if numbers:
+            yield words.format(", ".join(numbers))
+
+
+def _of_the_vise(scene: Scene) -> Iterator[str]:
+    vise = scene.target.vise
+    if vise is None:
+        yield "the vise's own jaws and its bed: not judged"
+        return
+    if vise.width is None:
+        yield "the vise's own jaws: wider than anything"
+    if vise.back is None:
+        yield "the vise's own jaws: reach back without end"
+    if vise.bed is None:
+        yield "the vise's bed: right under the blanks"
+
+
+def _of_the_machine(scene: Scene) -> Iterator[str]:
+    goes, at = scene.machine.travel, scene.target.travel_at
+    for axis in ("x", "y", "z"):
+        if getattr(goes, axis) is None:
+            yield f"the travel of {axis.upper()}: not judged"
+        elif getattr(at, axis) is None:
+            yield f"where the origin stands in {axis.upper()}: only the span of the moves is judged"
+    used = dict.fromkeys(move.cutter for move in scene.moves)
+    unknown = [f"T{cutter.number}" for cutter in used if cutter.length is None]
+    if goes.z is not None and at.z is not None and unknown:
+        yield f"length of {', '.join(unknown)} with its holder: only the span of Z is judged"
+    if scene.machine.change_height is None:
+        yield "the height where tools are changed: the clearance is enough"
+    if bends(scene) == "either":
+        yield "whether rapids bend: they may, and both ways are judged"
