@@ -34,7 +34,7 @@ class LathePage(Page):
         """What X is, and where tools are changed if the program says so."""
         letters, tools = self.dialect.moves.axes, self.dialect.tools
         told = "diameters" if self.dialect.lathe.x == "diameter" else "radii"
-        remarks = [f"{letters[0]} words are {told}"]
+        remarks = [*super().remarks(), f"{letters[0]} words are {told}"]
         if any("{home_" in line for line in (*tools.first, *tools.leave)):
             places = zip(letters, tools.home.of(self.units), strict=True)
             at = " ".join(f"{letter} {place:g}" for letter, place in places)

@@ -43,9 +43,9 @@ class MillPage(Page):
         words = self.dialect.subprograms
         last = min(words.first + self.called - 1, words.largest)
         if not self.called:
-            return ()
-        numbers = f"{words.first} to {last}" if last > words.first else f"{last}"
-        return (f"Brings subprograms {numbers} along: they replace others of these numbers",)
+            return super().remarks()
+        told = f"brings subprograms {words.first} to {last} along: they replace others so numbered"
+        return (*super().remarks(), told)
 
     def choose_clear(self, offset: int) -> None:
         """From now on the clear height is the highest Z under this work offset."""

@@ -21,8 +21,9 @@ SECONDS_DECIMALS = 3
 class Page:
     """A program being written.
 
-    values: what fills the places of the post's lines; said: group -> the word that is in force
-    at the control; here: the point that the tool is at, None if the text has not told it;
+    values: what fills the places of the post's lines; offsets: the work offsets that the program
+    uses; said: group -> the word that is in force at the control; here: the point that the tool is
+    at, None if the text has not told it;
     waiting: words for the next block that can take them ("length", "side on", "side off");
     blocks: the places in `lines` of blocks, which have no sequence numbers yet; changes: of those
     among them that load a tool.
@@ -31,6 +32,7 @@ class Page:
     dialect: Dialect
     units: Units
     values: dict[str, str]
+    offsets: tuple[int, ...] = ()
     lines: list[str] = field(default_factory=list)
     blocks: list[int] = field(default_factory=list)
     changes: list[int] = field(default_factory=list)
@@ -80,7 +82,8 @@ class Page:
 
     def remarks(self) -> Sequence[str]:
         """What the person must know of how the dialect writes a program of this kind of machine."""
-        return ()
+        words = self.dialect.work_offsets
+        return tuple(f"work offset {number} is {words[number - 1]}" for number in self.offsets)
 
     def needed(self, templates: Sequence[str]) -> Sequence[str]:
         """Lines of the post without those that would move the tool to where it already is."""

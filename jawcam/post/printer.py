@@ -61,17 +61,18 @@ def printed(motions: Sequence[Motion], dialect: Dialect, units: Units) -> str:
 
 def _page(motions: Sequence[Motion], dialect: Dialect, units: Units) -> Page:
     """The empty page of the dialect's kind."""
+    offsets = tuple(sorted({m.number for m in motions if isinstance(m, WorkOffset)}))
     first = next((m.number for m in motions if isinstance(m, WorkOffset)), 1)
     values = _values(motions, dialect, units, first)
     match dialect:
         case MillDialect():
             called = max((m.number for m in motions if isinstance(m, Call)), default=0)
             heights = highest(motions, first)
-            page = MillPage(dialect, units, values, highest=heights, called=called)
+            page = MillPage(dialect, units, values, offsets, highest=heights, called=called)
             page.choose_clear(first)
             return page
         case LatheDialect():
-            return LathePage(dialect, units, values)
+            return LathePage(dialect, units, values, offsets)
     raise InternalError(f"{dialect.name}: a post of no kind")
 
 

@@ -79,12 +79,14 @@ def clean(text: str, comments: Comments) -> str:
 
 
 def comment_lines(text: str, comments: Comments) -> list[str]:
-    """`text` as comments, one a line and broken between words where it is too long; none where
-    the dialect has no comments or nothing is left of the text."""
+    """`text` as comments, one a line and broken between words where it is too long, what follows
+    indented; none where the dialect has no comments or nothing is left of the text."""
     if not comments.open:
         return []
     room = comments.max_length - len(comments.open) - len(comments.close)
-    parts = textwrap.wrap(clean(text, comments), room, break_on_hyphens=False)
+    parts = textwrap.wrap(
+        clean(text, comments), room, break_on_hyphens=False, subsequent_indent="  "
+    )
     return [f"{comments.open}{part}{comments.close}" for part in parts]
 
 

@@ -2,6 +2,7 @@
 (knob 4)
 (Knob of the crank, first end)
 (Zero: finished face, on the axis)
+(work offset 1 is G54)
 (X words are diameters)
 G21 G18 G40 G49 G90 G95 G97 G61
 G54

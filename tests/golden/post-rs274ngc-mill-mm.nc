@@ -2,6 +2,8 @@
 (crank-lever 21)
 (Soft jaws for the crank lever, side two)
 (Zero: left end, top)
+(work offset 1 is G54)
+(work offset 2 is G55)
 G21 G17 G40 G49 G80 G90 G94 G61
 G54
 G53 G0 Z0.

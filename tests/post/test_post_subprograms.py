@@ -82,7 +82,7 @@ def test_the_look_of_it():
         "%",
         "O0001",
         "(JAWS)",
-        "(BRINGS SUBPROGRAMS 8001 ALONG: THEY REPLACE OTHERS OF THESE NUMBERS)",
+        "(BRINGS SUBPROGRAMS 8001 TO 8001 ALONG: THEY REPLACE OTHERS SO NUMBERED)",
         "N10 G71 G17 G40 G80 G90 G94",
         "(T02 A)",
         "N20 T02 M06",

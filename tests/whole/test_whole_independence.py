@@ -105,9 +105,13 @@ def test_tool_number_changes_the_words_that_name_it(made):
 
 
 def test_work_offset_changes_its_word_alone(made):
+    """Where it is chosen and where the person is told."""
     other = made(('post = "rs274ngc-mill"', 'post = "rs274ngc-mill"\nwork_offset = 2'))
     pairs = zip(made().text.splitlines(), other.text.splitlines(), strict=True)
-    assert [(a, b) for a, b in pairs if a != b] == [("G54", "G55")]
+    assert [(a, b) for a, b in pairs if a != b] == [
+        ("(work offset 1 is G54)", "(work offset 2 is G55)"),
+        ("G54", "G55"),
+    ]
 
 
 def test_feeds_change_f_words_alone(made):
