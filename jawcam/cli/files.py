@@ -14,7 +14,7 @@ from jawcam.show.save import save
 from jawcam.show.sheet import setup_sheet, sheet_settings
 from jawcam.show.sheet_given import Given
 
-__all__ = ["write_made"]
+__all__ = ["given_of", "write_made"]
 
 
 def write_made(made: Made, out: Path, others: Sequence[Made] = ()) -> tuple[Path, ...]:
@@ -28,7 +28,7 @@ def write_made(made: Made, out: Path, others: Sequence[Made] = ()) -> tuple[Path
     good, bad = f"{made.file}.nc", f"{made.file}.unproven.txt"
     shown = shown_of(made.program, made.target, made.job)
     figure = picture_of(made.program, made.target, made.report, made.job, shown)
-    given = _given(made, others)
+    given = given_of(made, others)
     sheet, settings = setup_sheet(given, shown), sheet_settings(given)
     figures = {
         "program": made.file,
@@ -48,7 +48,7 @@ def write_made(made: Made, out: Path, others: Sequence[Made] = ()) -> tuple[Path
     return paths
 
 
-def _given(made: Made, others: Sequence[Made]) -> Given:
+def given_of(made: Made, others: Sequence[Made]) -> Given:
     """What the setup sheet is made from."""
     return Given(
         made.job,

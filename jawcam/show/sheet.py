@@ -20,6 +20,7 @@ from jawcam.show.sheet_given import Given
 from jawcam.show.sheet_head import draw_foot, draw_head, foot_height, head_of
 from jawcam.show.sheet_jaws import jaw_views
 from jawcam.show.sheet_page import COLUMN, FRAME, GUTTER, STYLE, blank_sheet, boxes, headed
+from jawcam.show.sheet_scale import Views
 from jawcam.show.sheet_tables import (
     BY_HAND,
     MILL,
@@ -28,12 +29,11 @@ from jawcam.show.sheet_tables import (
     draw_by_hand,
     draw_notes,
     draw_table,
-    tool_table,
+    tool_tables,
 )
 from jawcam.show.sheet_tools import Row, mill_minutes, mill_rows
 from jawcam.show.sheet_turned import turned_views
 from jawcam.show.sheet_turned_tools import turned_minutes, turned_rows
-from jawcam.show.sheet_views import Views
 from jawcam.show.sheet_words import groups
 from jawcam.show.style import drawing_style
 from jawcam.show.turned_picture import TurnPicture
@@ -52,20 +52,20 @@ TICK = 2.4
 
 class _Told(NamedTuple):
     """All that is to be said and shown: the arrangements of the drawings to choose from, the table
-    of tools, the groups of words."""
+    of tools, with fewer and fewer of them, the groups of words."""
 
     options: list[Views]
-    table: Table
+    tables: list[Table]
     groups: list[Group]
 
 
 class _Laid(NamedTuple):
-    """The page as it comes out with one arrangement of the drawings: the lower edge of these, the
-    top of the table, the two columns beneath, where the words stand."""
+    """The page as it comes out with one arrangement of the drawings: their lower edge, the table
+    beneath, the two columns under that, where the words stand."""
 
     views: Views
     drawn: float
-    table: float
+    table: Table
     columns: tuple[Box, Box]
     flowed: Flowed
 
@@ -89,10 +89,10 @@ def setup_sheet(given: Given, shown: Picture | TurnPicture) -> Figure:
         draw_foot(page, given)
         laid = _best(given, told, head.high)
         laid.views.draw(figure, page, (FRAME.x, laid.drawn))
-        draw_table(page, laid.table, told.table, _titled(given), f"{given.file}.nc")
+        draw_table(page, laid.drawn - BELOW, laid.table, _titled(given), f"{given.file}.nc")
         _write(page, laid.flowed)
         if given.proven:
-            _by_hand(page, laid, sorted(told.table.words, key=_seldom_dialled))
+            _by_hand(page, laid, sorted(laid.table.words, key=_seldom_dialled))
     return figure
 
 
@@ -100,12 +100,12 @@ def _told(given: Given, shown: Picture | TurnPicture) -> _Told:
     program, target, job = given.program, given.target, given.job
     if isinstance(shown, TurnPicture) and isinstance(target, TurnTarget):
         minutes = turned_minutes(program, target, job.machine.rapid)
-        table = tool_table(TURNED, turned_rows(given, shown, minutes))
-        return _Told(turned_views(shown, given.setup), table, groups(given, minutes))
+        tables = tool_tables(TURNED, turned_rows(given, shown, minutes))
+        return _Told(turned_views(shown, given.setup), tables, groups(given, minutes))
     if isinstance(shown, Picture) and isinstance(target, Target):
         minutes = mill_minutes(program, target, job)
-        table = tool_table(MILL, mill_rows(given, minutes))
-        return _Told(jaw_views(shown), table, groups(given, minutes))
+        tables = tool_tables(MILL, mill_rows(given, minutes))
+        return _Told(jaw_views(shown), tables, groups(given, minutes))
     raise InternalError(f"the picture of {given.setup.name} is of another kind than its target")
 
 
@@ -122,27 +122,33 @@ def _titled(given: Given) -> str:
 
 def _best(given: Given, told: _Told, head: float) -> _Laid:
     """Of the arrangements, with more room to write by hand or less, the first that leaves out
-    nothing, else the one that leaves out least."""
-    laid = [
-        _laid(given, told, views, head, keep if given.proven else 0.0)
-        for views in told.options
-        for keep in BY_HAND
-    ]
-    possible = [one for one in laid if one.columns[0].h >= BY_HAND[-1]] or laid[-1:]
-    return min(possible, key=lambda one: one.flowed.dropped)
+    nothing, else the one that leaves out least. Drawings that are hard to read are the second best,
+    a table without all of its tools comes last."""
+    for table in told.tables:
+        laid = [
+            _laid(given, told.groups, views, table, head, keep if given.proven else 0.0)
+            for views in told.options
+            for keep in BY_HAND
+        ]
+        possible = [one for one in laid if one.columns[0].h >= BY_HAND[-1]]
+        clear = [one for one in possible if not one.views.small]
+        if possible:
+            return min(clear or possible[:1], key=lambda one: one.flowed.dropped)
+    return laid[-1]
 
 
-def _laid(given: Given, told: _Told, views: Views, head: float, keep: float) -> _Laid:
+def _laid(
+    given: Given, groups: Sequence[Group], views: Views, table: Table, head: float, keep: float
+) -> _Laid:
     drawn = FRAME.top - head - views.high
-    table = drawn - BELOW
     foot = FRAME.y + foot_height(given) + BELOW
-    high = table - told.table.high - BELOW - foot
+    high = drawn - BELOW - table.high - BELOW - foot
     second = FRAME.x + COLUMN + GUTTER
     left, right = Box(FRAME.x, foot, COLUMN, high), Box(second, foot, COLUMN, high)
     wide, free = views.free
     beside = [Box(FRAME.right - wide, drawn, wide, free)] if wide else []
     columns = [*beside, left, Box(second, foot + keep, COLUMN, high - keep)]
-    return _Laid(views, drawn, table, (left, right), flow(told.groups, columns))
+    return _Laid(views, drawn, table, (left, right), flow(groups, columns))
 
 
 def _write(page: Axes, flowed: Flowed) -> None:

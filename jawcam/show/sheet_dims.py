@@ -15,7 +15,7 @@ from jawcam.show.shapes import arrow
 from jawcam.show.sheet_page import TEXT
 from jawcam.show.style import INK, NARROW
 
-__all__ = ["across", "heights", "upright"]
+__all__ = ["APART", "across", "beside_width", "heights", "upright"]
 
 OFF, PAST = 0.8, 1.5
 """mm of paper from the edge to where an extension line begins, and past the dimension line."""
@@ -26,6 +26,9 @@ HEADS = 6.5
 TAIL = 5.0
 """mm of paper; of a head that stands outside."""
 
+AFTER_LINE, AFTER_HEAD = 1.2, TAIL + 1
+"""mm of paper from the end of a line, or of a head that stands outside, to the words beside it."""
+
 APART = 3.6
 """mm of paper between two heights' words."""
 
@@ -33,12 +36,18 @@ LOOK: dict[str, Any] = {"fontsize": TEXT, "fontweight": "bold", "zorder": 9.5}
 
 
 def across(
-    shown: View, ends: tuple[float, float], y: float, words: str, feet: tuple[float, float]
+    shown: View,
+    ends: tuple[float, float],
+    y: float,
+    words: str,
+    feet: tuple[float, float],
+    *,
+    beside: bool = True,
 ) -> None:
     """A length along X between two ends, told at `y`; feet: the Y of the edges that it is taken
-    from. Its words stand over the line, or at its right where they are too long."""
+    from. Its words stand over the line, or at its right where they are too long and may."""
     axes, unit = shown.axes, shown.units(1)
-    (a, b), wide = ends, width(words, TEXT, "bold")
+    a, b = ends
     for x, foot in zip(ends, feet, strict=True):
         way = 1 if y > foot else -1
         axes.plot(
@@ -51,11 +60,20 @@ def across(
         )
     inside = b - a >= HEADS * unit
     _heads(shown, [((a, y), (b, y)), ((b, y), (a, y))], inside=inside)
-    if b - a >= (wide + 1) * unit:
+    if not beside or not beside_width((b - a) / unit, words):
         halo(put(axes, (a + b) / 2, y + 0.7 * unit, words, ha="center", gid="size", **LOOK))
     else:
-        start = b + (1.2 if inside else TAIL + 1) * unit
+        start = b + (AFTER_LINE if inside else AFTER_HEAD) * unit
         halo(put(axes, start, y, words, va="center_baseline", gid="size", **LOOK))
+
+
+def beside_width(length: float, words: str) -> float:
+    """The mm of paper that words take at the right of a line so many mm of paper long, 0 where
+    they stand over it."""
+    wide = width(words, TEXT, "bold")
+    if length >= wide + 1:
+        return 0.0
+    return wide + (AFTER_LINE if length >= HEADS else AFTER_HEAD)
 
 
 def upright(
@@ -79,11 +97,12 @@ def upright(
     halo(put(axes, x - 1.2 * unit, (a + b) / 2, words, **look))
 
 
-def heights(shown: View, named: Sequence[tuple[float, float, str]], x: float) -> None:
+def heights(shown: View, named: Sequence[tuple[float, float, str]], x: float, low: float) -> None:
     """Heights told at the right: rows (Y, X of the edge, words). Each has a leader from its edge
-    past `x` to its words, which stand clear of each other."""
+    past `x` to its words, which stand clear of each other and none lower than `low`, as far as the
+    view is high enough."""
     axes, unit = shown.axes, shown.units(1)
-    low, high = axes.get_ylim()
+    high = axes.get_ylim()[1]
     half = line_height(TEXT) / 2 * unit
     slots = spread([y for y, _, _ in named], APART * unit, low + half, high - half)
     for (y, edge, words), slot in zip(named, slots, strict=True):

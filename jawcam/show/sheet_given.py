@@ -41,13 +41,14 @@ class Given:
     @property
     def plain(self) -> bool:
         """Whether the plain lettering has all the letters of what is to be said."""
-        job, report = self.job, self.report
+        job, report, setup = self.job, self.report, self.setup
         said = (
-            *(job.file, job.title, job.part.material, self.setup.name, self.file, *self.notes),
+            *(job.file, job.title, job.part.material, setup.name, self.file, *self.notes),
+            *(self.dialect, self.offset_word, *(other.name for other in self.others)),
             *(cutter.name for cutter in job.tools),
             *(turner.name for turner in job.turners),
             *(text for _, text in self.program.comments),
             *(f"{finding.what}{finding.mend}" for finding in report.findings),
         )
-        blanks = self.target.blanks.material if isinstance(self.target, Target) else ""
-        return can_write("".join((*said, blanks)))
+        jaws = "" if isinstance(setup, TurnSetup) else setup.jaws.material
+        return can_write("".join((*said, jaws)))

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from functools import partial
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import shapely
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from shapely.geometry.base import BaseGeometry
 
+from jawcam.errors import InternalError
 from jawcam.show.cutaway import body_cut, pocket_cut, section_at
 from jawcam.show.jaws import draw_jaws
 from jawcam.show.lettering import put, width
@@ -18,12 +20,12 @@ from jawcam.show.page import Box, Pads
 from jawcam.show.picture import Picture
 from jawcam.show.plan import draw_origin, draw_section_marks
 from jawcam.show.scene import Scene
-from jawcam.show.shapes import datum
-from jawcam.show.sheet_dims import across, heights, upright
+from jawcam.show.shapes import datum, fill
+from jawcam.show.sheet_dims import APART, across, heights, upright
 from jawcam.show.sheet_page import COLUMN, FRAME, HEADING, TEXT
-from jawcam.show.sheet_scale import scale_words, scales, true_view
-from jawcam.show.sheet_views import Views
+from jawcam.show.sheet_scale import Views, is_small, scale_words, scales, true_view
 from jawcam.show.side import draw_cut_jaws
+from jawcam.show.style import NARROW, PART, PART_LINE
 
 __all__ = ["jaw_views"]
 
@@ -37,8 +39,14 @@ SECTION = Pads(left=13, bottom=13, right=8, top=4)
 """Around the section: the height at its left, lengths beneath; at its right the heights, whose
 words come on top of that."""
 
+UNDER = 3.0
+"""mm of paper that the words of heights may stand under the jaws."""
+
 TITLED = 5.5
 """mm that a view's title takes."""
+
+BEYOND = 1e6
+"""More than anything is large."""
 
 HIGHEST = 122.0
 """mm that the plan takes at most."""
@@ -62,7 +70,7 @@ def jaw_views(shown: Picture) -> list[Views]:
     beside both."""
     scene, section = shown.scene, section_at(shown)
     if scene is None or section is None:
-        return []
+        raise InternalError("there are no jaws to draw")
     plan, cut = _plan_content(scene), _section_content(scene)
     drawn = _Drawn(shown, scene, section, plan, cut, _heights(shown, scene, section))
     pads = _section_pads(drawn)
@@ -77,11 +85,14 @@ def _arranged(drawn: _Drawn, pads: Pads, scale: float, beneath: float) -> Views:
     per = drawn.shown.units.in_mm
     wide = drawn.plan.w * scale * per + PLAN.left + PLAN.right
     high = drawn.plan.h * scale * per + PLAN.bottom + PLAN.top + TITLED
-    low = drawn.cut.h * beneath * per + pads.bottom + pads.top + TITLED
+    tall = drawn.cut.h * beneath * per
+    pads = pads._replace(top=max(pads.top, len(drawn.named) * APART - UNDER - tall))
+    low = tall + pads.bottom + pads.top + TITLED
     beside = wide <= COLUMN
     boxes = Box(0, low, COLUMN if beside else FRAME.w, high), Box(0, 0, COLUMN, low)
     draw = partial(_draw, drawn=drawn, pads=pads, boxes=boxes, at=(scale, beneath))
-    return Views(high + low, (COLUMN, high + low if beside else low), draw)
+    small = is_small(_size(drawn.shown, drawn.plan), scale)
+    return Views(high + low, (COLUMN, high + low if beside else low), small, draw)
 
 
 def _draw(
@@ -130,21 +141,26 @@ def _section(figure: Figure, box: Box, drawn: _Drawn, pads: Pads, scale: float) 
     shown, scene, content = drawn.shown, drawn.scene, drawn.cut
     view = true_view(figure, box, content, pads, scale, shown.units, name="section")
     draw_cut_jaws(view, shown, scene, drawn.section)
+    hidden = _elsewhere(scene, drawn.section)
+    look: dict[str, Any] = {"ec": PART, "lw": NARROW, "ls": PART_LINE, "zorder": 3}
+    fill(view.axes, hidden, facecolor="none", gid="part elsewhere", **look)
     unit, low = view.units(1), scene.bottom
     if content.x <= 0 <= content.right and content.y <= 0 <= content.top:
         datum(view.axes, 0, 0, unit, zorder=9.2)
     (_, near, _, front), (_, back, _, _) = (blank.bounds for blank in scene.blanks)
     tall = _number(shown, scene.top - low)
     upright(view, (low, scene.top), content.x - 4 * unit, tall, (near, near))
-    across(view, (near, front), low - 5 * unit, _number(shown, front - near), (low, low))
+    thick = _number(shown, front - near)
+    across(view, (near, front), low - 5 * unit, thick, (low, low), beside=False)
     gap = f"gap {_number(shown, back - front)}"
     across(view, (front, back), low - 10 * unit, gap, (low, low))
-    heights(view, drawn.named, content.right + 2 * unit)
+    heights(view, drawn.named, content.right + 2 * unit, low - UNDER * unit)
 
 
 def _heights(shown: Picture, scene: Scene, section: float) -> list[tuple[float, float, str]]:
     """Rows (Z, Y of the edge there, words): part, jaw top, seat, underside."""
-    part, pocket = body_cut(scene, section), pocket_cut(scene, section)
+    part = shapely.union_all([body_cut(scene, section), _elsewhere(scene, section)])
+    pocket = pocket_cut(scene, section)
     far = scene.blanks[1].bounds[3]
     out, deep = scene.part_top - scene.top, scene.top - scene.floor
     stands, seat = "", ""
@@ -160,6 +176,18 @@ def _heights(shown: Picture, scene: Scene, section: float) -> list[tuple[float, 
     if scene.facing:
         named.append((scene.top + scene.facing, far, "raw top Z {z}"))
     return [(z, edge, words.format(z=_number(shown, z))) for z, edge, words in named]
+
+
+def _elsewhere(scene: Scene, x: float) -> BaseGeometry:
+    """What of the part stands higher than where it is cut at `x`, seen along X."""
+    top = shapely.bounds(body_cut(scene, x))[3]
+    spans = [(z, shapely.bounds(shape)[[1, 3]].tolist()) for z, shape in scene.body]
+    pieces = [
+        shapely.Polygon([(a, low), (b, low), (d, high), (c, high)])
+        for (low, (a, b)), (high, (c, d)) in itertools.pairwise(spans)
+        if high > max(low, top)
+    ]
+    return shapely.union_all(pieces).intersection(shapely.box(-BEYOND, top, BEYOND, BEYOND))
 
 
 def _edge(shape: BaseGeometry, z: float, other: float) -> float:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import NamedTuple
+
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
@@ -12,7 +15,7 @@ from jawcam.show.sheet_page import SHEET, SMALLEST, WHITE
 from jawcam.show.style import INK, NARROW
 from jawcam.units import Units
 
-__all__ = ["SCALES", "check_bar", "scale_words", "scales", "true_view"]
+__all__ = ["SCALES", "Views", "check_bar", "is_small", "scale_words", "scales", "true_view"]
 
 SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
 """The scales of ISO 5455, as far as they are of use here."""
@@ -20,16 +23,31 @@ SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50,
 BAR = 50.0
 """mm."""
 
-
 SMALL = 35.0
-"""mm; a drawing with no side that long on paper is too small if a larger scale would do."""
+"""mm; a drawing with no side that long on paper is hard to read."""
+
+
+class Views(NamedTuple):
+    """Drawings at one of several scales, which take `high` mm across the page; free: the width and
+    the height of what they leave in the lower right corner of that; small: whether they are hard to
+    read; draw: with the lower left corner of all of it at a point of the page."""
+
+    high: float
+    free: tuple[float, float]
+    small: bool
+    draw: Callable[[Figure, Axes, tuple[float, float]], None]
 
 
 def scales(size: tuple[float, float], room: tuple[float, float]) -> list[float]:
     """The scales at which a drawing of that size (mm) goes into the room (mm of paper), the
-    largest first, then those that aren't too small; never none."""
-    fit = [s for s in SCALES if size[0] * s <= room[0] and size[1] * s <= room[1]] or [SCALES[-1]]
-    return fit[:1] + [s for s in fit[1:] if max(size) * s >= SMALL]
+    largest first; never none."""
+    fit = [s for s in SCALES if size[0] * s <= room[0] and size[1] * s <= room[1]]
+    return fit or [SCALES[-1]]
+
+
+def is_small(size: tuple[float, float], scale: float) -> bool:
+    """Whether a drawing of that size (mm) is hard to read at a scale."""
+    return max(size) * scale < SMALL
 
 
 def scale_words(scale: float) -> str:

@@ -73,7 +73,7 @@ def _seat(target: Target, units: Units) -> str:
 
 
 def _lies(target: Target, setup: Setup, job: Job) -> str:
-    """How the part lies in its jaws, and how far it stands out of them."""
+    """What the part is of, how it lies in its jaws, and how far it stands out of them."""
     hold, units = setup.hold, job.units
     turned = bool(job.part.turned) or job.part.profile is not None
     if turned and hold.lie:
@@ -85,6 +85,7 @@ def _lies(target: Target, setup: Setup, job: Job) -> str:
     if hold.turn:
         lies += f", turned {hold.turn:g} degrees"
     out = target.part_top
+    lies = f"{job.part.material}, {lies}"
     stands = f"{units.say(abs(out))} {'proud of' if out > 0 else 'under'} the jaw top"
     return f"{lies}; {stands}"
 

@@ -23,11 +23,11 @@ __all__ = [
     "draw_by_hand",
     "draw_notes",
     "draw_table",
-    "tool_table",
+    "tool_tables",
 ]
 
-MOST_TOOLS, MANY_TOOLS = 12, 7
-"""So many tools are listed; from so many on each has a single line."""
+MOST_TOOLS, MANY_TOOLS, FEWEST_TOOLS = 16, 7, 3
+"""So many tools are listed at most; from so many on each has a single line; so many at least."""
 
 PAD = 1.2
 """mm from a column's edge to its words."""
@@ -94,17 +94,23 @@ class Table(NamedTuple):
     high: float
 
 
-def tool_table(columns: tuple[Column, ...], rows: Sequence[Row]) -> Table:
-    """Wrap the cells of the first `MOST_TOOLS` tools."""
+def tool_tables(columns: tuple[Column, ...], rows: Sequence[Row]) -> list[Table]:
+    """The table with as many tools as a page takes, then with fewer and fewer."""
+    count = min(len(rows), MOST_TOOLS)
+    return [_table(columns, rows, most) for most in range(count, min(count, FEWEST_TOOLS) - 1, -1)]
+
+
+def _table(columns: tuple[Column, ...], rows: Sequence[Row], most: int) -> Table:
+    """The table with the first so many tools."""
     lines = 2 if len(rows) < MANY_TOOLS else 1
     wrapped = tuple(
         tuple(
             tuple(wrap(words, one.wide - 2 * PAD, SMALLEST, one.weight, most=lines)) or ("",)
             for one, words in zip(columns, row, strict=True)
         )
-        for row in rows[:MOST_TOOLS]
+        for row in rows[:most]
     )
-    left = max(len(rows) - MOST_TOOLS, 0)
+    left = len(rows) - len(wrapped)
     high = HEADED + 2 * _line() + PAD + sum(_high(row) for row in wrapped)
     return Table(columns, tuple(rows), wrapped, left, high + (_line() + PAD if left else 0.0))
 

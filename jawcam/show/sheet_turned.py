@@ -13,10 +13,9 @@ from jawcam.job.model import Setup
 from jawcam.job.turn_model import TurnSetup
 from jawcam.show.lettering import put, width
 from jawcam.show.page import Box, Pads, View
-from jawcam.show.sheet_dims import across, heights
+from jawcam.show.sheet_dims import across, beside_width, heights
 from jawcam.show.sheet_page import FRAME, GUTTER, HEADING, TEXT
-from jawcam.show.sheet_scale import scale_words, scales, true_view
-from jawcam.show.sheet_views import Views
+from jawcam.show.sheet_scale import Views, is_small, scale_words, scales, true_view
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_scene import jaw_front
 from jawcam.show.turned_sizes import draw_sizes
@@ -46,10 +45,14 @@ def turned_views(picture: TurnPicture, setup: Some) -> list[Views]:
     content = _content(picture)
     to_mm, per = picture.units.to_mm, picture.units.in_mm
     words = max(width(words, TEXT, "bold") for _, _, words in _diameters(picture, setup))
-    pads = ROOM._replace(right=ROOM.right + words)
-    room = FRAME.w - pads.left - pads.right, HIGHEST - pads.bottom - pads.top - TITLED
+    told = ROOM.right + words
+    room = FRAME.w - ROOM.left - told, HIGHEST - ROOM.bottom - ROOM.top - TITLED
     options = []
-    for scale in scales((to_mm(content.w), to_mm(content.h)), room):
+    lengths = _lengths(picture, setup)
+    size = to_mm(content.w), to_mm(content.h)
+    for scale in scales(size, room):
+        past = [beside_width((b - a) * scale * per, said) for a, b, said in lengths[:2]]
+        pads = ROOM._replace(right=max(told, *past))
         high = content.h * scale * per + pads.bottom + pads.top + TITLED
         wide = content.w * scale * per + pads.left + pads.right
         spare = FRAME.w - wide - GUTTER
@@ -58,7 +61,7 @@ def turned_views(picture: TurnPicture, setup: Some) -> list[Views]:
         draw = partial(
             _draw, picture=picture, setup=setup, content=content, pads=pads, box=box, scale=scale
         )
-        options.append(Views(high, free, draw))
+        options.append(Views(high, free, is_small(size, scale), draw))
     return options
 
 
@@ -93,34 +96,40 @@ def _draw(
     draw_work(view, shown)
     draw_holders(view, shown)
     taken = draw_zero(view)
-    _lengths(view, picture, setup)
+    _draw_lengths(view, picture, setup)
     taken += _told(view, picture, setup)
     draw_sizes(view, shown, taken, size=TEXT)
 
 
-def _lengths(view: View, picture: TurnPicture, setup: Some) -> None:
-    """From the jaws to the raw front and to Z 0, and what is held; of jaws how long they are."""
-    z0, _, z1, wide = picture.scene.stock.bounds
-    unit, feet = view.units(1), (wide, wide)
-    near, far = (wide + lane * unit for lane in LANES)
+def _lengths(picture: TurnPicture, setup: Some) -> list[tuple[float, float, str]]:
+    """What is told over the work, as rows (Z, Z, words): from the jaws to Z 0 and to the raw front,
+    and what is held; of jaws how long they are."""
+    z0, _, z1, _ = picture.scene.stock.bounds
     if isinstance(setup, JawSetup):
-        across(view, (z0, z1), near, f"jaw {_number(picture, z1 - z0)}", feet)
-        return
+        return [(z0, z1, f"jaw {_number(picture, z1 - z0)}")]
     held = jaw_front(picture.target)
     if held is None:
-        return
+        return []
     front = picture.units.from_mm(held)
-    across(view, (front, z1), far, f"stands out {_number(picture, z1 - front)}", feet)
-    across(view, (front, 0.0), near, f"to Z 0 {_number(picture, -front)}", feet)
-    if front > z0:
-        across(view, (z0, front), near, f"held {_number(picture, front - z0)}", feet)
+    rows = [
+        (front, 0.0, f"to Z 0 {_number(picture, -front)}"),
+        (front, z1, f"stands out {_number(picture, z1 - front)}"),
+    ]
+    return [*rows, (z0, front, f"held {_number(picture, front - z0)}")] if front > z0 else rows
+
+
+def _draw_lengths(view: View, picture: TurnPicture, setup: Some) -> None:
+    wide = picture.scene.stock.bounds[3]
+    lanes = [wide + lane * view.units(1) for lane in LANES]
+    for k, (a, b, words) in enumerate(_lengths(picture, setup)):
+        across(view, (a, b), lanes[k % 2], words, (wide, wide), beside=k < 2)
 
 
 def _told(view: View, picture: TurnPicture, setup: Some) -> list[Box]:
     """The diameters at the right; the boxes that they and the lengths take."""
     z1, wide = picture.scene.stock.bounds[2:]
     unit, named = view.units(1), _diameters(picture, setup)
-    heights(view, named, z1 + 8 * unit)
+    heights(view, named, z1 + 8 * unit, view.axes.get_ylim()[0])
     left, right = view.axes.get_xlim()
     top = view.axes.get_ylim()[1]
     beside = [Box(z1 + 7 * unit, x - 2 * unit, right - z1, 4 * unit) for x, _, _ in named]

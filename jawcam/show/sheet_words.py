@@ -30,7 +30,7 @@ TICKED, LABELLED = 4.2, 20.0
 LINE, WORK, TIME = 11.0, 19.0, 20.0
 """mm from the column's edge to a step's tool and to what is done; what its time takes."""
 
-SPEEDS = "SPEEDS AND FEEDS, HOW CHOSEN"
+SPEEDS = "SPEEDS AND FEEDS"
 KINDS = (
     ("MIND", re.compile(r"caution: (.*)")),
     ("GRIP, AS GUIDANCE", re.compile(r"grip: (.*)")),
