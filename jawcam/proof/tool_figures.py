@@ -54,5 +54,5 @@ def _peak(scene: Scene, values: Floats, rows: NDArray[np.intp]) -> Peak | None:
     if most <= 0:
         return None
     row = int(rows[np.argmax(values[rows] >= SAME * most)])
-    x, y, z = scene.program_place(scene.bitten.place(row))
+    x, y, z = (float(value) for value in scene.program_place(scene.bitten.place(row)))
     return Peak(most, scene.bitten.move(row).line, x, y, z)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import asdict
 
+from jawcam.proof.figure_words import figures_said
 from jawcam.proof.report import Finding, Report
 from jawcam.units import Units
 
@@ -16,8 +17,10 @@ _POWERS = {"area": 2, "volume": 3, "rate": 3, "air": 0}
 
 
 def say(report: Report, units: Units, name: str) -> str:
-    """A report -> lines of text. units: those of its places; name: the program's."""
+    """A report -> lines of text: the findings, the figures, the outcome. units: those of its
+    places; name: the program's."""
     lines = [line for finding in report.findings for line in _lines(finding, units, name)]
+    lines += [f"{name}: {said}" for said in figures_said(report.figures, units)]
     return "\n".join([*lines, f"{name}: {tally(report)}"])
 
 

@@ -118,6 +118,55 @@ def test_what_each_tool_does_is_in_the_units_asked_for():
     ]
 
 
+SEEN = Figures(
+    volume=13244.8,
+    feed_minutes=62.7134,
+    rapid_minutes=0.004,
+    ramp_minutes=0.0342,
+    change_minutes=1 / 3,
+    assumed=("2000 mm/s2", "10 s for a tool change"),
+    tools=(
+        ToolFigures(
+            3,
+            width=Peak(7.8759, 80, 3.1, -11.0, -3.95),
+            depth=Peak(3.95, 40, 0.0, 0.0, -3.95),
+            rate=Peak(42931.5, 81, 3.1, -11.0, -3.95),
+            air=0.0591,
+            feed_minutes=2.0,
+        ),
+        ToolFigures(4, air=1.0, feed_minutes=0.5),
+        ToolFigures(9),
+    ),
+)
+
+
+def test_volume_time_and_bites_are_told_before_the_outcome():
+    assert say(Report((), SEEN), Units.MM, "lever.nc").splitlines() == [
+        (
+            "lever.nc: takes 13.2 cm3 in 1 h 3 min 5 s: cutting 1 h 2 min 43 s, "
+            "speeding up and slowing down 2 s, tool changes 20 s"
+        ),
+        (
+            "lever.nc: T3: 2 min, 6 % of its cuts in air; bites at most 7.88 mm wide (line 80), "
+            "3.95 mm deep (line 40), 42.9 cm3/min (line 81)"
+        ),
+        "lever.nc: T4: 30 s, 100 % of its cuts in air",
+        "lever.nc: T9: 0 s",
+        "lever.nc: the times take for granted: 2000 mm/s2, 10 s for a tool change",
+        "lever.nc: proven",
+    ]
+
+
+def test_in_inches_they_are_told_in_inches():
+    said = say(Report((), SEEN), Units.INCH, "lever.nc")
+    assert "takes 0.808 in3 in" in said
+    assert "0.31 in wide (line 80), 0.156 in deep (line 40), 2.62 in3/min (line 81)" in said
+
+
+def test_where_nothing_moves_no_figures_are_told():
+    assert say(Report(), Units.MM, "lever.nc") == "lever.nc: proven"
+
+
 def test_every_report_can_be_told_and_stored():
     for target in (TARGET, replace(TARGET, levels=(Level(0.0, -7.0, (DISC,)),))):
         report = prove(program(disc_pocket(wall=11.2)), target)
