@@ -66,7 +66,7 @@ def _speed_words(chuck: Chuck, clamp: float) -> Iterator[str]:
 
 
 def _held_radius(stock: Region, front: float) -> float:
-    return max(x for z, x in _corners(stock) if z <= front + 1e-6)
+    return max(x for z, x in _corners(stock) if z < front - 1e-6)
 
 
 def _corners(stock: Region) -> list[tuple[float, float]]:

@@ -17,7 +17,14 @@ from jawcam.hold.chucked import chuck_words, jaw_face, keep_off
 from jawcam.hold.thread_room import tight
 from jawcam.hold.threaded import Threaded, thread_words, threaded, threads_of
 from jawcam.hold.turn_target import Thread, TurnTarget
-from jawcam.hold.turned_bore import Drill, bore_outline, drill_of, hollows
+from jawcam.hold.turned_bore import (
+    Drill,
+    bore_outline,
+    bore_share,
+    check_bored,
+    drill_of,
+    hollows,
+)
 from jawcam.hold.turned_outside import Outside, outside_of
 from jawcam.job.model import Job
 from jawcam.job.places import place_in_setup, place_of
@@ -35,13 +42,15 @@ practice, no source)."""
 @dataclass(frozen=True)
 class Chucked:
     """The target, plain, for all; its half sections as exact lines and arcs, for the planner;
-    length: of the part, mm; bore: its stretches as they are bored, none while it is solid."""
+    length: of the part, mm; bore: its stretches as they are bored, none while it is solid; made:
+    the same as the other end's setup left them."""
 
     target: TurnTarget
     finished: Region
     stock: Region
     length: float = 0.0
     bore: tuple[Piece, ...] = ()
+    made: tuple[Piece, ...] = ()
 
 
 def half_section(
@@ -75,26 +84,23 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
 
     faults = FaultList()
     outside = outside_of(job, setup, tolerance)
-    before = _turned_before(job, setup)
-    bored = any(one is not None and _bores(one) for one in (setup, before))
-    hollow = _hollow(job)
-    bore = hollow.pieces if bored else ()
-    whole = Region(Path(half_section(outside, bore, free=setup.end, drill=drill_of(job))))
-    length = outside.length
+    before, after = _other_end(job, setup)
+    hollow, drill, length = _hollow(job), drill_of(job), outside.length
+    check_bored(hollow, setup, before, length, faults, where)
+    share = bore_share(hollow, setup, before=before, after=after, drilled=drill.radius)
+    whole = Region(Path(half_section(outside, share.pieces, free=setup.end, drill=drill)))
     back = 0.0 if before is not None else setup.stock.allowance
     front_of_jaws = jaw_face(setup, length + back)
     reach = _reach(setup, length, front_of_jaws, before, faults, job, where)
     run_out = RUN_OUT + (_parting_width(job, setup) if setup.part_off else 0.0)
     limit = max(reach - run_out, front_of_jaws + OFF_JAWS)
     faults.raise_if_any()
-    made = bore if before is not None and _bores(before) else ()
-    stock = _stock(whole, setup, length, back, before, made, tolerance)
+    stock = _stock(whole, setup, length, back, before, share.made, tolerance)
     _check_stock(whole, job, setup, faults, where)
     faults.raise_if_any()
     around = Threaded(outside.pieces, outside.forms)
     threads = [*_threads(around, whole, setup, job, faults, limit)]
-    if _bores(setup) and not made:
-        threads += _threads(hollow, whole, setup, job, faults)
+    threads += _threads(share.table, whole, setup, job, faults)
     faults.raise_if_any()
     target = TurnTarget(
         name=setup.name,
@@ -117,7 +123,7 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
             *(thread_words(one, job.units) for one in threads),
         ),
     )
-    return Chucked(target, whole, stock, length, tuple(bore))
+    return Chucked(target, whole, stock, length, share.pieces, share.made)
 
 
 def _threads(
@@ -172,19 +178,13 @@ def _parting_width(job: Job, setup: TurnSetup) -> float:
     return widths[0] if widths else 0.0
 
 
-def _bores(setup: TurnSetup) -> bool:
-    """Whether a setup makes the part's bore; until one has, it is solid."""
-    return setup.drill is not None or setup.bore is not None
-
-
-def _turned_before(job: Job, setup: TurnSetup) -> TurnSetup | None:
-    """The setup that has turned the other end already."""
-    for one in job.turnings:
-        if one.name == setup.name:
-            return None
-        if one.end != setup.end:
-            return one
-    return None
+def _other_end(job: Job, setup: TurnSetup) -> tuple[TurnSetup | None, TurnSetup | None]:
+    """The setup that has turned the other end already, and the one that is yet to do it."""
+    names = [one.name for one in job.turnings]
+    here = names.index(setup.name)
+    rows = (job.turnings[:here], job.turnings[here + 1 :])
+    before, after = (next((one for one in row if one.end != setup.end), None) for row in rows)
+    return before, after
 
 
 def _reach(

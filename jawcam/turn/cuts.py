@@ -38,7 +38,7 @@ def facing(work: TurnWork) -> Iterator[TurnOperation]:
         return
     driven = _rougher(work)
     depth = work.setup.rough.depth or driven.speeds.depth
-    hole, speed = work.setup.stock.bore / 2, driven.inwards(work.free)
+    hole, speed = work.front_hole, driven.inwards(work.free)
     job = Facing(driven.speeds.feed, speed, depth, work.setup.rough.leave_face, hole=hole)
     cut = partial(_face, work=work, driven=driven, job=job, last=False)
     notes = tuple(driven.held_words("facing", speed, hole))
@@ -62,7 +62,7 @@ def roughing(work: TurnWork) -> Iterator[TurnOperation]:
 def finishing(work: TurnWork) -> Iterator[TurnOperation]:
     """The end's face and then the outside, once along the profile."""
     driven, asked = _finisher(work), work.setup.finish
-    hole, speed = work.setup.stock.bore / 2, driven.inwards(work.free)
+    hole, speed = work.front_hole, driven.inwards(work.free)
     if work.setup.stock.allowance > 0 or not work.setup.chuck.tailstock:
         face = Facing(driven.speeds.feed, speed, hole=hole)
         cut = partial(_face, work=work, driven=driven, job=face, last=True)

@@ -158,7 +158,8 @@ def _lay(thread: Thread, cut: ThreadCutting) -> _Lay:
             f"{cut.units.say(lead_in)} in front of the thread {thread.designation} is too little "
             f"to come up to speed in: that takes {cut.units.say(LEAST_LEAD_IN * lead)}",
             cut.place,
-            "make room in front of it, or turn the thread from the other end",
+            f"make room in front of it, {_root_words(thread, cut.units)}, or turn the thread from "
+            "the other end",
         )
     way = math.copysign(1.0, thread.end - thread.start)
     begin, end = thread.start - way * lead_in, thread.end + way * cut.run_out
@@ -175,6 +176,12 @@ def _lay(thread: Thread, cut: ThreadCutting) -> _Lay:
     foremost = max(first, end)
     front = foremost if cut.front is None else max(cut.front, foremost)
     return _Lay(way, first, begin, end, clear, front)
+
+
+def _root_words(thread: Thread, units: Units) -> str:
+    """How wide what a thread's insert passes must be."""
+    root = thread.first + (thread.depth if thread.inside else -thread.depth)
+    return f"{units.say(2 * root)} across or {'more' if thread.inside else 'less'}"
 
 
 def _check_depths(thread: Thread, cut: ThreadCutting) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -15,6 +15,7 @@ from jawcam.job.model import Job
 from jawcam.job.places import place_in_setup
 from jawcam.job.turn_model import TurnSetup
 from jawcam.motion.moves import Spindle, SurfaceSpeed
+from jawcam.part.piece import Piece
 from jawcam.part.table import stretches
 from jawcam.tolerance import Tolerance
 from jawcam.tools.insert import edge_length, set_point_offset, steepest
@@ -121,20 +122,20 @@ class TurnWork:
     def bore_piece(self) -> Workpiece | None:
         """The work as a boring tool meets it once it is drilled; None without a hole to begin
         in."""
-        drill = self.tool(self.setup.drill.tool, "drill") if self.setup.drill else None
-        hole = (drill.dia or 0.0) / 2 if drill else self.setup.stock.bore / 2
-        rows = self.bore_rows
-        wider = [end for _, end, *radii in rows if max(radii) > hole + BESIDE / 10]
+        hole, rows = self._hole, self.bore_rows
+        made = self._rows(self.held.made)
+        wider = [row[1] for row in rows if max(row[2:]) > hole + BESIDE / 10 and row not in made]
         if not wider or hole <= BESIDE:
             return None
-        (z0, _, z1, _), end = self.held.stock.outer.box, rows[-1][1]
+        (z0, _, z1, top), end = self.held.stock.outer.box, rows[-1][1]
         part, beyond = self.held.finished, OVER if end <= -self.held.length + 1e-9 else 0.0
         if beyond:  # through the end the wall goes on, for the nose to run out
-            wall, top = rows[-1][3], self.held.stock.outer.box[3]
+            wall = rows[-1][3]
             tube = box(end - beyond - 1.0, end + 1e-3, wall, top)
             (part, *_) = union([part, tube], self.tolerance)
         hollow = box(max(z0 - 1.0, end - beyond), z1 + 1.0, -1.0, hole)
-        (stock, *_) = difference([self.held.stock], [hollow], self.tolerance)
+        faced = box(min(self.setup.rough.leave_face, z1), z1 + 1.0, -1.0, top + 1.0)
+        (stock, *_) = difference([self.held.stock], [hollow, faced], self.tolerance)
         limit = min(wider) - (beyond if min(wider) == end else 0.0)
         free = hole - BESIDE
         return replace(self.piece, part=part, stock=stock, limit=limit, free=free, keep_off=())
@@ -142,7 +143,24 @@ class TurnWork:
     @property
     def bore_rows(self) -> list[tuple[float, float, float, float]]:
         """The bore's stretches from the free end on: Z from and to, the radius there."""
-        rows = [(row.begin, row.end, row.first, row.last) for row in stretches(self.held.bore)]
+        return self._rows(self.held.bore)
+
+    @property
+    def front_hole(self) -> float:
+        """The radius of the hole in the free end before anything is cut there."""
+        made = self._rows(self.held.made)
+        return max(self.setup.stock.bore / 2, made[0][2] if made else 0.0)
+
+    @property
+    def _hole(self) -> float:
+        """The radius that is free all through the bore before it is bored."""
+        drill = self.tool(self.setup.drill.tool, "drill") if self.setup.drill else None
+        made = [min(radii) for _, _, *radii in self._rows(self.held.made)]
+        drilled = (drill.dia or 0.0) / 2 if drill else self.setup.stock.bore / 2
+        return max(drilled, min(made, default=0.0))
+
+    def _rows(self, pieces: Sequence[Piece]) -> list[tuple[float, float, float, float]]:
+        rows = [(row.begin, row.end, row.first, row.last) for row in stretches(pieces)]
         if self.setup.end == "A":
             return [(-begin, -end, first, last) for begin, end, first, last in rows]
         off = self.held.length
