@@ -30,7 +30,7 @@ def make_end(job: Job, setup: TurnSetup | JawSetup, dialect: Dialect, tolerance:
     target = replace(work.held.target, left=planned.left)
     text = write(planned.motions, dialect, units=job.units)
     program = read(text, dialect.control, f"{setup.name}.nc")
-    report = prove_turning(program, target, rapid=job.machine.rapid)
+    report = prove_turning(program, target, machine=job.machine)
     notes = tuple(dict.fromkeys((*target.notes, *planned.notes)))
     word = dialect.work_offsets[setup.work_offset - 1]
     return Made(

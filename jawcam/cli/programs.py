@@ -57,7 +57,7 @@ def _judged(program: Program, target: Target | TurnTarget, job: Job) -> Report:
     if isinstance(target, TurnTarget):
         from jawcam.proof.turning.prove import prove_turning
 
-        return prove_turning(program, target, rapid=job.machine.rapid)
+        return prove_turning(program, target, machine=job.machine)
     others = {one.work_offset for one in job.setups if job.together} - {target.work_offset}
     return prove(program, target, machine=job.machine, others=others)
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from jawcam.proof.move import Move
 from jawcam.proof.times import Drive, Leg, seconds
-from jawcam.reader.cuts import Change, Program
+from jawcam.reader.cuts import Change, Cut, Program
 
-__all__ = ["Spent", "between", "spent"]
+__all__ = ["Spent", "between", "halts", "spent"]
 
 
 class Spent(NamedTuple):
@@ -25,14 +25,14 @@ class Spent(NamedTuple):
 def spent(moves: Sequence[Move], program: Program, drive: Drive) -> Spent:
     """The moves of one setup, in order -> how long each takes."""
     steady, ramps = [0.0] * len(moves), [0.0] * len(moves)
-    times = sorted(change.when for change in program.changes)
+    stops, cuts = halts(program), program.cuts
     legs, whose = [], []
     last: Move | None = None
     for number, move in enumerate(moves):
-        speed = drive.rapid if move.kind == "rapid" else program.cuts[move.index].feed
+        speed = drive.rapid if move.kind == "rapid" else cuts[move.index].feed
         if speed <= 0 or move.length <= 0:
             continue
-        rest = last is None or last.end != move.start or _halts(times, program, last, move)
+        rest = last is None or last.end != move.start or stops(cuts[last.index], cuts[move.index])
         legs.append(_leg(move, speed / 60, rest=rest))
         whose.append(number)
         steady[number] = move.length / speed
@@ -42,10 +42,15 @@ def spent(moves: Sequence[Move], program: Program, drive: Drive) -> Spent:
     return Spent(tuple(steady), tuple(ramps))
 
 
-def _halts(times: Sequence[int], program: Program, a: Move, b: Move) -> bool:
-    """Whether the program does something between two moves for which the machine stands still."""
-    first, second = (program.cuts[move.index].when for move in (a, b))
-    return bisect_right(times, first) < bisect_right(times, second)
+def halts(program: Program) -> Callable[[Cut, Cut], bool]:
+    """What tells whether the program does something between two of its cuts for which the machine
+    stands still."""
+    times = sorted(change.when for change in program.changes)
+
+    def between_them(a: Cut, b: Cut) -> bool:
+        return bisect_right(times, a.when) < bisect_right(times, b.when)
+
+    return between_them
 
 
 def _leg(move: Move, speed: float, *, rest: bool) -> Leg:

@@ -9,6 +9,7 @@ from jawcam.proof.limits import Limits, limits_for
 from jawcam.proof.refused import faults_of
 from jawcam.proof.report import Finding, Report
 from jawcam.proof.telling import quoted, readable
+from jawcam.proof.times import drive_of
 from jawcam.proof.turning.ends import ends
 from jawcam.proof.turning.figures import figures
 from jawcam.proof.turning.gouge import bites, gouges
@@ -20,6 +21,7 @@ from jawcam.proof.turning.scene import Scene, scene_of
 from jawcam.proof.turning.state import state
 from jawcam.proof.turning.threads import threads
 from jawcam.reader.cuts import Program
+from jawcam.tools.machine import Machine
 
 __all__ = ["MATERIAL_CHECKS", "MOST", "MOVE_CHECKS", "prove_turning"]
 
@@ -48,15 +50,17 @@ def prove_turning(
     target: TurnTarget,
     *,
     limits: Limits | None = None,
-    rapid: float = 10000.0,
+    machine: Machine | None = None,
 ) -> Report:
     """Judge a lathe program by what its cuts leave of the stock.
 
-    limits: None = those for the program's units; rapid: the machine's rapid rate, mm/min. The X of
-    a finding is a diameter, as lathe programs write it; amounts are distances in the half section,
-    so on radius across. Findings stand in the order of the checks, then of the program's lines.
+    limits: None = those for the program's units; machine: what the job says of it, None =
+    nothing. The X of a finding is a diameter, as lathe programs write it; amounts are distances in
+    the half section, so on radius across. Findings stand in the order of the checks, then of the
+    program's lines.
     """
-    scene = scene_of(program, target, limits=limits or limits_for(program.units), rapid=rapid)
+    drive = drive_of(machine or Machine(), target.units)
+    scene = scene_of(program, target, limits=limits or limits_for(program.units), drive=drive)
     past, bitten = history(scene), bites(scene)
     groups = [faults_of(program)]
     groups += [check(scene) for _, check in MOVE_CHECKS]

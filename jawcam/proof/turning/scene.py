@@ -14,6 +14,7 @@ import shapely
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.limits import Limits
 from jawcam.proof.report import Finding, Grade
+from jawcam.proof.times import Drive
 from jawcam.proof.turning.compensated import compensated
 from jawcam.proof.turning.form import Form, form_of
 from jawcam.proof.turning.holder import Holder, holder_of
@@ -40,7 +41,7 @@ class Scene:
     program: Program
     target: TurnTarget
     limits: Limits
-    rapid: float
+    drive: Drive
     section: Section
     moves: tuple[Move, ...]
     tight: tuple[Move, ...]
@@ -102,8 +103,8 @@ class Scene:
         return self.target.units.say(length)
 
 
-def scene_of(program: Program, target: TurnTarget, *, limits: Limits, rapid: float) -> Scene:
-    """Set a program to its target. rapid: the machine's rapid rate, mm/min."""
+def scene_of(program: Program, target: TurnTarget, *, limits: Limits, drive: Drive) -> Scene:
+    """Set a program to its target. drive: how the machine moves."""
     deepest = max((thread.depth for thread in target.threads), default=0.0)
     forms = {t.number: form_of(t, deepest) for t in target.tools}
     known = {number: form for number, form in forms.items() if form is not None}
@@ -114,7 +115,7 @@ def scene_of(program: Program, target: TurnTarget, *, limits: Limits, rapid: flo
         program=program,
         target=target,
         limits=limits,
-        rapid=rapid,
+        drive=drive,
         section=section_of(target, RIM),
         moves=moves,
         tight=tight,

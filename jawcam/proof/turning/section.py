@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -14,7 +15,7 @@ from jawcam.proof.curve import loop_points
 from jawcam.proof.sweep import CAVITY_CHORD
 from jawcam.proof.turning.sweep import FAR
 
-__all__ = ["AXIS", "Section", "both_halves", "crest", "section_of", "thread_band"]
+__all__ = ["AXIS", "Section", "both_halves", "crest", "revolved", "section_of", "thread_band"]
 
 AXIS = 1e-6
 """mm; nearer to the axis than this is on it."""
@@ -72,6 +73,14 @@ def _bore(finished: shapely.Geometry) -> shapely.Geometry:
 def both_halves(area: shapely.Geometry) -> shapely.Geometry:
     """An area and its mirror image in the axis."""
     return shapely.union(area, affinity.scale(area, 1.0, -1.0, origin=(0, 0)))
+
+
+def revolved(area: shapely.Geometry) -> float:
+    """The volume of an area turned about the axis, mm3: its size times the way of its centroid
+    (Pappus)."""
+    if area.is_empty or area.area == 0:
+        return 0.0
+    return math.tau * float(area.centroid.y) * float(area.area)
 
 
 def crest(thread: Thread, z: float) -> float:
