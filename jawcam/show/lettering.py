@@ -6,6 +6,7 @@ import functools
 from collections.abc import Callable
 from typing import Any
 
+import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.font_manager import FontProperties, findfont
 from matplotlib.ft2font import FT2Font
@@ -18,6 +19,7 @@ from jawcam.show.style import BODY, PAPER
 
 __all__ = [
     "MM_PER_POINT",
+    "fitted",
     "halo",
     "haloed",
     "line_height",
@@ -50,9 +52,15 @@ def safe(text: str) -> str:
     return "".join(c if c.isprintable() and _has(c) else "?" for c in words)
 
 
+def set_size(size: float) -> float:
+    """The size in points at which words of `size` are set: in a lettering whose letters are wide,
+    the style in force may ask for a smaller one, so that as much goes on a line."""
+    return size * float(mpl.rcParams["font.size"]) / BODY
+
+
 def width(text: str, size: float, weight: str = "normal") -> float:
     """How wide the text is on paper, in mm, in the lettering that is in force."""
-    return _width(text, size, weight, plainly=plain())
+    return _width(text, set_size(size), weight, plainly=plain())
 
 
 @functools.lru_cache(maxsize=4096)
@@ -64,13 +72,18 @@ def _width(text: str, size: float, weight: str, *, plainly: bool) -> float:
     return float(wide) * MM_PER_POINT * SPARE
 
 
+def fitted(text: str, room: float, size: float, weight: str = "normal") -> float:
+    """The size at which a text that may not be cut is no wider than `room` mm, at most `size`."""
+    return size * min(1.0, room / max(width(text, size, weight), 1e-9))
+
+
 def wrap(
     text: str, room: float, size: float = BODY, weight: str = "normal", most: int = 99
 ) -> list[str]:
     """The text in lines no wider than `room` mm, words too long for one broken; what goes beyond
     `most` lines is cut off with ``...``.
     """
-    return list(_wrap(safe(text), room, size, weight, most, plainly=plain()))
+    return list(_wrap(safe(text), room, set_size(size), weight, most, plainly=plain()))
 
 
 @functools.lru_cache(maxsize=1024)
@@ -83,12 +96,15 @@ def _wrap(
     lines, used = [""], 0.0
     for word in text.split():
         wide = wide_of(word)
-        if lines[-1] and used + blank + wide <= room:
+        rest = room - used - blank if lines[-1] else 0.0
+        if wide <= rest:
             lines[-1] += f" {word}"
             used += blank + wide
-        else:
-            lines.extend(_pieces(word, room, wide_of))
-            used = wide_of(lines[-1])
+            continue
+        first, *more = _pieces(word, room, rest, wide_of) if wide > room else ("", word)
+        lines[-1] += f" {first}" if first else ""
+        lines.extend(more)
+        used = wide_of(lines[-1])
     lines = [line for line in lines if line]
     if len(lines) > most:
         last = lines[most - 1]
@@ -99,10 +115,12 @@ def _wrap(
 
 
 def put(axes: Axes, x: float, y: float, text: str, **look: Any) -> Text:  # noqa: ANN401
-    """Write one line of text at a point of the axes; `look` goes to matplotlib. Dollar signs stay
-    dollar signs.
+    """Write one line of text at a point of the axes; `look` goes to matplotlib, a normal weight is
+    the style's own. Dollar signs stay dollar signs.
     """
-    look.setdefault("fontsize", BODY)
+    if look.get("fontweight") == "normal":
+        del look["fontweight"]
+    look["fontsize"] = set_size(look.get("fontsize", BODY))
     return axes.text(x, y, safe(text), parse_math=False, **look)
 
 
@@ -127,12 +145,14 @@ def paper(axes: Any) -> Any:  # noqa: ANN401
     return PAPER if axes is None else axes.figure.get_facecolor()
 
 
-def _pieces(word: str, room: float, wide_of: Callable[[str], float]) -> list[str]:
-    if wide_of(word) <= room:
-        return [word]
+def _pieces(word: str, room: float, rest: float, wide_of: Callable[[str], float]) -> list[str]:
+    """A word that is too long for a line, in pieces: the first one, which may be empty, no wider
+    than `rest`."""
     pieces = [""]
     for c in word:
-        if pieces[-1] and wide_of(pieces[-1] + c) > room:
+        if wide_of(pieces[-1] + c) > (room if len(pieces) > 1 else rest) and (
+            pieces[-1] or len(pieces) == 1
+        ):
             pieces.append("")
         pieces[-1] += c
     return pieces

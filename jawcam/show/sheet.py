@@ -19,7 +19,16 @@ from jawcam.show.sheet_flow import Flowed, Group, flow
 from jawcam.show.sheet_given import Given
 from jawcam.show.sheet_head import draw_foot, draw_head, foot_height, head_of
 from jawcam.show.sheet_jaws import jaw_views
-from jawcam.show.sheet_page import COLUMN, FRAME, GUTTER, STYLE, blank_sheet, boxes, headed
+from jawcam.show.sheet_page import (
+    COLUMN,
+    FRAME,
+    GUTTER,
+    STYLE,
+    WIDE_LETTERS,
+    blank_sheet,
+    boxes,
+    headed,
+)
 from jawcam.show.sheet_scale import Views
 from jawcam.show.sheet_tables import (
     BY_HAND,
@@ -34,7 +43,7 @@ from jawcam.show.sheet_tables import (
 from jawcam.show.sheet_tools import Row, mill_minutes, mill_rows
 from jawcam.show.sheet_turned import turned_views
 from jawcam.show.sheet_turned_tools import turned_minutes, turned_rows
-from jawcam.show.sheet_words import groups
+from jawcam.show.sheet_words import groups, program_name
 from jawcam.show.style import drawing_style
 from jawcam.show.turned_picture import TurnPicture
 
@@ -72,7 +81,7 @@ class _Laid(NamedTuple):
 
 def sheet_settings(given: Given) -> dict[str, Any]:
     """How matplotlib must be set while a sheet is drawn and while it is saved."""
-    return {**STYLE, **(PLAIN if given.plain else {})}
+    return {**STYLE, **(PLAIN if given.plain else WIDE_LETTERS)}
 
 
 def setup_sheet(given: Given, shown: Picture | TurnPicture) -> Figure:
@@ -89,7 +98,7 @@ def setup_sheet(given: Given, shown: Picture | TurnPicture) -> Figure:
         draw_foot(page, given)
         laid = _best(given, told, head.high)
         laid.views.draw(figure, page, (FRAME.x, laid.drawn))
-        draw_table(page, laid.drawn - BELOW, laid.table, _titled(given), f"{given.file}.nc")
+        draw_table(page, laid.drawn - BELOW, laid.table, _titled(given), program_name(given))
         _write(page, laid.flowed)
         if given.proven:
             _by_hand(page, laid, sorted(laid.table.words, key=_seldom_dialled))
@@ -133,7 +142,7 @@ def _best(given: Given, told: _Told, head: float) -> _Laid:
         possible = [one for one in laid if one.columns[0].h >= BY_HAND[-1]]
         clear = [one for one in possible if not one.views.small]
         if possible:
-            return min(clear or possible[:1], key=lambda one: one.flowed.dropped)
+            return min(clear or possible, key=lambda one: one.flowed.dropped)
     return laid[-1]
 
 
@@ -158,8 +167,8 @@ def _write(page: Axes, flowed: Flowed) -> None:
     for line, x, top in flowed.lines:
         y = top - 0.76 * line.high
         for cell in line.cells:
-            look = {} if cell.weight == "normal" else {"fontweight": cell.weight}
-            put(page, x + cell.x, y, cell.text, fontsize=cell.size, ha=cell.align, **look)
+            look = {"fontsize": cell.size, "fontweight": cell.weight, "ha": cell.align}
+            put(page, x + cell.x, y, cell.text, **look)
         if line.tick:
             ticks.append((x + 0.4, y - 0.2))
     boxes(page, ticks, TICK)

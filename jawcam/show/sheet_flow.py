@@ -136,7 +136,7 @@ class _State:
         self._parted(group, keep)
 
     def _parted(self, group: Group, keep: float) -> None:
-        placed, title, last_at = 0, group.title, len(self.columns) - 1
+        placed, title, filled = 0, group.title, list[int]()
         for at, column in enumerate(self.columns):
             started = False
             for make in group.items[placed:]:
@@ -151,10 +151,12 @@ class _State:
                 self._item(at, item)
                 placed += 1
             if started:
-                last_at = at
-                self.ends[at] -= AFTER - BETWEEN
+                filled.append(at)
         if placed < len(group.items):
-            self._more(group, len(group.items) - placed, last_at, of_some=placed > 0)
+            under = filled[-1] if filled else len(self.columns) - 1
+            self._more(group, len(group.items) - placed, under, of_some=placed > 0)
+        for at in filled:
+            self.ends[at] -= AFTER - BETWEEN
 
     def _free(self, at: int, keep: float) -> float:
         """mm; `keep` counts in the last column."""

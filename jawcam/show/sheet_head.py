@@ -9,12 +9,12 @@ from matplotlib.patches import Rectangle
 
 from jawcam.cautions import ON_LATHE, ON_MILL
 from jawcam.hold.turn_target import TurnTarget
-from jawcam.show.lettering import line_height, put, width, wrap
+from jawcam.show.lettering import fitted, line_height, put, wrap
 from jawcam.show.page import Box
 from jawcam.show.sheet_given import Given
 from jawcam.show.sheet_page import COLUMN, FRAME, GUTTER, SMALLEST, TEXT, alarm
 from jawcam.show.sheet_scale import check_bar
-from jawcam.show.sheet_words import proof_words, time_words
+from jawcam.show.sheet_words import program_name, proof_words, time_words
 from jawcam.show.style import INK
 from jawcam.show.words import file_name
 
@@ -58,8 +58,7 @@ def head_of(given: Given) -> Head:
 
 def _facts(given: Given) -> list[str]:
     count = len(given.program.lines)
-    ending = "nc" if given.proven else "unproven.txt"
-    text = f"program {given.file}.{ending}, {count} lines, {given.dialect}"
+    text = f"program {program_name(given)}, {count} lines, {given.dialect}"
     time, units = time_words(given), given.job.units.value
     facts = [
         f"{text}; job {file_name(given.job.file)}",
@@ -80,8 +79,8 @@ def draw_head(page: Axes, given: Given, head: Head) -> None:
     _offset(page, given, y)
     for words, size, weight in head.lines:
         y -= line_height(size)
-        look = {} if weight == "normal" else {"fontweight": weight}
-        put(page, FRAME.x, y + 0.26 * line_height(size), words, fontsize=size, **look)
+        base = y + 0.26 * line_height(size)
+        put(page, FRAME.x, base, words, fontsize=size, fontweight=weight)
 
 
 def _offset(page: Axes, given: Given, top: float) -> None:
@@ -90,7 +89,7 @@ def _offset(page: Axes, given: Given, top: float) -> None:
     page.add_patch(Rectangle((box.x, box.y), box.w, box.h, fc="none", ec=INK, lw=1.2))
     number, middle = given.target.work_offset, box.x + box.w / 2
     word = given.offset_word or str(number)
-    size = min(OFFSET, OFFSET * (box.w - 4) / width(word, OFFSET, "bold"))
+    size = fitted(word, box.w - 4, OFFSET, "bold")
     put(page, middle, box.top - 4.4, "WORK OFFSET", fontsize=SMALLEST, ha="center")
     put(page, middle, box.y + 5.8, word, fontsize=size, fontweight="bold", ha="center")
     if given.offset_word:
@@ -118,15 +117,11 @@ def draw_foot(page: Axes, given: Given) -> None:
     for k, row in enumerate(rows):
         x = FRAME.x + 2 + (k // half) * (COLUMN + GUTTER)
         y = low + high - 1.5 - (k % half + 0.76) * step
-        look = {"fontweight": "bold"} if k == 0 else {}
-        put(page, x, y, f"- {row}", fontsize=SMALLEST, **look)
+        weight = "bold" if k == 0 else "normal"
+        size = fitted(f"- {row}", COLUMN - 2, SMALLEST, weight)
+        put(page, x, y, f"- {row}", fontsize=size, fontweight=weight)
 
 
-def _cautions(given: Given) -> list[str]:
-    """A line each, no wider than a column."""
-    told = ON_LATHE if isinstance(given.target, TurnTarget) else ON_MILL
-    weights = ["bold", *("normal" for _ in told[1:])]
-    return [
-        wrap(caution, COLUMN - 4, SMALLEST, weight, most=1)[0]
-        for caution, weight in zip(told, weights, strict=True)
-    ]
+def _cautions(given: Given) -> tuple[str, ...]:
+    """A line each, which is never cut."""
+    return ON_LATHE if isinstance(given.target, TurnTarget) else ON_MILL

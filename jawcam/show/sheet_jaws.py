@@ -15,15 +15,23 @@ from shapely.geometry.base import BaseGeometry
 from jawcam.errors import InternalError
 from jawcam.show.cutaway import body_cut, pocket_cut, section_at
 from jawcam.show.jaws import draw_jaws
-from jawcam.show.lettering import put, width
+from jawcam.show.lettering import width
 from jawcam.show.page import Box, Pads
 from jawcam.show.picture import Picture
 from jawcam.show.plan import draw_origin, draw_section_marks
 from jawcam.show.scene import Scene
 from jawcam.show.shapes import datum, fill
 from jawcam.show.sheet_dims import APART, across, heights, upright
-from jawcam.show.sheet_page import COLUMN, FRAME, HEADING, TEXT
-from jawcam.show.sheet_scale import Views, is_small, scale_words, scales, true_view
+from jawcam.show.sheet_page import COLUMN, FRAME, TEXT
+from jawcam.show.sheet_scale import (
+    TITLED,
+    Views,
+    draw_title,
+    is_small,
+    number,
+    scales,
+    true_view,
+)
 from jawcam.show.side import draw_cut_jaws
 from jawcam.show.style import NARROW, PART, PART_LINE
 
@@ -41,9 +49,6 @@ words come on top of that."""
 
 UNDER = 3.0
 """mm of paper that the words of heights may stand under the jaws."""
-
-TITLED = 5.5
-"""mm that a view's title takes."""
 
 BEYOND = 1e6
 """More than anything is large."""
@@ -108,18 +113,11 @@ def _draw(
     """Draw both, the lower left corner of all of it at `corner` on the page."""
     x, y = corner
     over, under = (box._replace(x=box.x + x, y=box.y + y) for box in boxes)
-    _title(page, over, "FROM ABOVE", at[0], "")
+    draw_title(page, over, "FROM ABOVE", at[0], "")
     _plan(figure, _untitled(over), drawn, at[0])
-    where = drawn.shown.units.number(drawn.shown.units.to_mm(drawn.section), 3)
-    _title(page, under, "SECTION A-A", at[1], f"at X {where}, seen from the right")
+    where = number(drawn.shown.units, drawn.section)
+    draw_title(page, under, "SECTION A-A", at[1], f"at X {where}, seen from the right")
     _section(figure, _untitled(under), drawn, pads, at[1])
-
-
-def _title(page: Axes, box: Box, title: str, scale: float, more: str) -> None:
-    first = f"{title}  {scale_words(scale)}"
-    put(page, box.x, box.top - 3.4, first, fontsize=HEADING, fontweight="bold", gid="scale")
-    if more:
-        put(page, box.x + 42, box.top - 3.4, more, fontsize=TEXT)
 
 
 def _untitled(box: Box) -> Box:
@@ -133,7 +131,7 @@ def _plan(figure: Figure, box: Box, drawn: _Drawn, scale: float) -> None:
     taken = draw_origin(plan)
     draw_section_marks(plan, drawn.section, (content.y, content.top), taken)
     x0, y0, x1, _ = shapely.union_all(drawn.scene.blanks).bounds
-    words = _number(shown, x1 - x0)
+    words = number(shown.units, x1 - x0)
     across(plan, (x0, x1), content.y - plan.units(LANE), words, (y0, y0))
 
 
@@ -148,11 +146,11 @@ def _section(figure: Figure, box: Box, drawn: _Drawn, pads: Pads, scale: float) 
     if content.x <= 0 <= content.right and content.y <= 0 <= content.top:
         datum(view.axes, 0, 0, unit, zorder=9.2)
     (_, near, _, front), (_, back, _, _) = (blank.bounds for blank in scene.blanks)
-    tall = _number(shown, scene.top - low)
+    tall = number(shown.units, scene.top - low)
     upright(view, (low, scene.top), content.x - 4 * unit, tall, (near, near))
-    thick = _number(shown, front - near)
+    thick = number(shown.units, front - near)
     across(view, (near, front), low - 5 * unit, thick, (low, low), beside=False)
-    gap = f"gap {_number(shown, back - front)}"
+    gap = f"gap {number(shown.units, back - front)}"
     across(view, (front, back), low - 10 * unit, gap, (low, low))
     heights(view, drawn.named, content.right + 2 * unit, low - UNDER * unit)
 
@@ -165,8 +163,8 @@ def _heights(shown: Picture, scene: Scene, section: float) -> list[tuple[float, 
     out, deep = scene.part_top - scene.top, scene.top - scene.floor
     stands, seat = "", ""
     if abs(scene.top) > shown.units.from_mm(1e-6):  # else Z tells it
-        stands = f", {_number(shown, abs(out))} {'proud' if out >= 0 else 'under'}"
-        seat = f", {_number(shown, deep)} deep"
+        stands = f", {number(shown.units, abs(out))} {'proud' if out >= 0 else 'under'}"
+        seat = f", {number(shown.units, deep)} deep"
     named = [
         (scene.part_top, _edge(part, scene.part_top, far), f"part top Z {{z}}{stands}"),
         (scene.top, far, "jaw top Z {z}"),
@@ -175,7 +173,7 @@ def _heights(shown: Picture, scene: Scene, section: float) -> list[tuple[float, 
     ]
     if scene.facing:
         named.append((scene.top + scene.facing, far, "raw top Z {z}"))
-    return [(z, edge, words.format(z=_number(shown, z))) for z, edge, words in named]
+    return [(z, edge, words.format(z=number(shown.units, z))) for z, edge, words in named]
 
 
 def _elsewhere(scene: Scene, x: float) -> BaseGeometry:
@@ -211,10 +209,6 @@ def _section_content(scene: Scene) -> Box:
     _, y0, _, y1 = shapely.union_all([*scene.blanks, scene.part]).bounds
     top = max(scene.top + scene.facing, scene.part_top)
     return Box(y0, scene.bottom, y1 - y0, top - scene.bottom)
-
-
-def _number(shown: Picture, value: float) -> str:
-    return shown.units.number(shown.units.to_mm(value), 3)
 
 
 def _size(shown: Picture, content: Box) -> tuple[float, float]:

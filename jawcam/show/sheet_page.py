@@ -11,7 +11,7 @@ from matplotlib.patches import Rectangle
 
 from jawcam.show.lettering import line_height, put
 from jawcam.show.page import Box
-from jawcam.show.style import INK, NARROW, STOP
+from jawcam.show.style import BODY, INK, NARROW, STOP
 
 __all__ = [
     "COLUMN",
@@ -24,6 +24,7 @@ __all__ = [
     "STYLE",
     "TEXT",
     "WHITE",
+    "WIDE_LETTERS",
     "alarm",
     "blank_sheet",
     "boxes",
@@ -51,6 +52,9 @@ WHITE = "#ffffff"
 
 STYLE = {"figure.facecolor": WHITE, "savefig.facecolor": WHITE}
 """Paper to print on."""
+
+WIDE_LETTERS = {"font.size": 0.86 * BODY}
+"""For the lettering of the pictures, which is a good deal wider and taller than the plain one."""
 
 Segment = tuple[tuple[float, float], tuple[float, float]]
 

@@ -9,13 +9,24 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from jawcam.show.lettering import put
+from jawcam.show.lettering import put, width
 from jawcam.show.page import Box, Pads, View
-from jawcam.show.sheet_page import SHEET, SMALLEST, WHITE
+from jawcam.show.sheet_page import HEADING, SHEET, SMALLEST, TEXT, WHITE
 from jawcam.show.style import INK, NARROW
 from jawcam.units import Units
 
-__all__ = ["SCALES", "Views", "check_bar", "is_small", "scale_words", "scales", "true_view"]
+__all__ = [
+    "SCALES",
+    "TITLED",
+    "Views",
+    "check_bar",
+    "draw_title",
+    "is_small",
+    "number",
+    "scale_words",
+    "scales",
+    "true_view",
+]
 
 SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
 """The scales of ISO 5455, as far as they are of use here."""
@@ -23,8 +34,11 @@ SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50,
 BAR = 50.0
 """mm."""
 
-SMALL = 35.0
-"""mm; a drawing with no side that long on paper is hard to read."""
+TITLED = 5.5
+"""mm that a view's title takes."""
+
+SMALL, SMALLEST_VIEW = 35.0, 20.0
+"""mm; a drawing with no side that long on paper is hard to read, or not to be read."""
 
 
 class Views(NamedTuple):
@@ -40,9 +54,9 @@ class Views(NamedTuple):
 
 def scales(size: tuple[float, float], room: tuple[float, float]) -> list[float]:
     """The scales at which a drawing of that size (mm) goes into the room (mm of paper), the
-    largest first; never none."""
-    fit = [s for s in SCALES if size[0] * s <= room[0] and size[1] * s <= room[1]]
-    return fit or [SCALES[-1]]
+    largest first, then those at which it can still be read; never none."""
+    fit = [s for s in SCALES if size[0] * s <= room[0] and size[1] * s <= room[1]] or [SCALES[-1]]
+    return fit[:1] + [s for s in fit[1:] if max(size) * s >= SMALLEST_VIEW]
 
 
 def is_small(size: tuple[float, float], scale: float) -> bool:
@@ -53,6 +67,20 @@ def is_small(size: tuple[float, float], scale: float) -> bool:
 def scale_words(scale: float) -> str:
     """Such as ``1:2``."""
     return f"{scale:.0f}:1" if scale >= 1 else f"1:{1 / scale:.0f}"
+
+
+def draw_title(page: Axes, box: Box, title: str, scale: float, more: str) -> None:
+    """What a view is called, its scale, and a few words more, at the top of its box."""
+    first, y = f"{title}  {scale_words(scale)}", box.top - 3.4
+    put(page, box.x, y, first, fontsize=HEADING, fontweight="bold", gid="scale")
+    if more:
+        start = box.x + max(width(first, HEADING, "bold") + 4, 42)
+        put(page, start, y, more, fontsize=TEXT)
+
+
+def number(units: Units, value: float) -> str:
+    """A length in those units without trailing zeros."""
+    return units.number(units.to_mm(value), 3)
 
 
 def true_view(

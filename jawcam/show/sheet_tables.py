@@ -29,6 +29,9 @@ __all__ = [
 MOST_TOOLS, MANY_TOOLS, FEWEST_TOOLS = 16, 7, 3
 """So many tools are listed at most; from so many on each has a single line; so many at least."""
 
+WORDY = 40.0
+"""mm; a column as wide as that holds words rather than figures."""
+
 PAD = 1.2
 """mm from a column's edge to its words."""
 
@@ -102,17 +105,20 @@ def tool_tables(columns: tuple[Column, ...], rows: Sequence[Row]) -> list[Table]
 
 def _table(columns: tuple[Column, ...], rows: Sequence[Row], most: int) -> Table:
     """The table with the first so many tools."""
-    lines = 2 if len(rows) < MANY_TOOLS else 1
+    single = len(rows) >= MANY_TOOLS
     wrapped = tuple(
-        tuple(
-            tuple(wrap(words, one.wide - 2 * PAD, SMALLEST, one.weight, most=lines)) or ("",)
-            for one, words in zip(columns, row, strict=True)
-        )
+        tuple(_lines(one, words, single=single) for one, words in zip(columns, row, strict=True))
         for row in rows[:most]
     )
     left = len(rows) - len(wrapped)
     high = HEADED + 2 * _line() + PAD + sum(_high(row) for row in wrapped)
     return Table(columns, tuple(rows), wrapped, left, high + (_line() + PAD if left else 0.0))
+
+
+def _lines(column: Column, words: str, *, single: bool) -> tuple[str, ...]:
+    """The lines of a cell; what must be on a single one are words, figures may always go on."""
+    most = 1 if single and column.wide >= WORDY else 2
+    return tuple(wrap(words, column.wide - 2 * PAD, SMALLEST, column.weight, most)) or ("",)
 
 
 def draw_table(page: Axes, top: float, table: Table, title: str, rest: str) -> None:
@@ -174,8 +180,7 @@ def draw_notes(page: Axes, box: Box) -> None:
 
 def _cell(page: Axes, one: Column, x: float, y: float, words: str, weight: str) -> None:
     at = x + PAD if one.align == "left" else x + one.wide - PAD
-    look = {} if weight == "normal" else {"fontweight": weight}
-    put(page, at, y, words, fontsize=SMALLEST, ha=one.align, **look)
+    put(page, at, y, words, fontsize=SMALLEST, fontweight=weight, ha=one.align)
 
 
 def _line() -> float:

@@ -11,11 +11,19 @@ from matplotlib.figure import Figure
 from jawcam.job.jaw_model import JawSetup
 from jawcam.job.model import Setup
 from jawcam.job.turn_model import TurnSetup
-from jawcam.show.lettering import put, width
+from jawcam.show.lettering import width
 from jawcam.show.page import Box, Pads, View
 from jawcam.show.sheet_dims import across, beside_width, heights
-from jawcam.show.sheet_page import FRAME, GUTTER, HEADING, TEXT
-from jawcam.show.sheet_scale import Views, is_small, scale_words, scales, true_view
+from jawcam.show.sheet_page import FRAME, GUTTER, TEXT
+from jawcam.show.sheet_scale import (
+    TITLED,
+    Views,
+    draw_title,
+    is_small,
+    number,
+    scales,
+    true_view,
+)
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_scene import jaw_front
 from jawcam.show.turned_sizes import draw_sizes
@@ -29,8 +37,8 @@ ROOM = Pads(left=9, bottom=26, right=14, top=15)
 """mm of paper around the work: some of the chuck, lengths over it, its sizes beneath; at its right
 diameters, whose words come on top of that."""
 
-TITLED, HIGHEST = 5.5, 118.0
-"""mm of the title, and that all of it takes at most."""
+HIGHEST = 118.0
+"""mm that all of it takes at most."""
 
 LANES = (5.0, 10.5)
 """mm of paper from the work to the lengths over it."""
@@ -86,10 +94,8 @@ def _draw(
 ) -> None:
     """Draw it, its lower left corner at `corner` on the page."""
     box = box._replace(x=corner[0], y=corner[1])
-    first = f"HALF SECTION  {scale_words(scale)}"
-    put(page, box.x, box.top - 3.4, first, fontsize=HEADING, fontweight="bold", gid="scale")
     more = "beneath: the jaws bored" if isinstance(setup, JawSetup) else "beneath: the part"
-    put(page, box.x + 44, box.top - 3.4, more, fontsize=TEXT)
+    draw_title(page, box, "HALF SECTION", scale, more)
     inside = box._replace(h=box.h - TITLED)
     view = true_view(figure, inside, content, pads, scale, picture.units, name="half section")
     shown = replace(picture, content=content)
@@ -106,16 +112,16 @@ def _lengths(picture: TurnPicture, setup: Some) -> list[tuple[float, float, str]
     and what is held; of jaws how long they are."""
     z0, _, z1, _ = picture.scene.stock.bounds
     if isinstance(setup, JawSetup):
-        return [(z0, z1, f"jaw {_number(picture, z1 - z0)}")]
+        return [(z0, z1, f"jaw {number(picture.units, z1 - z0)}")]
     held = jaw_front(picture.target)
     if held is None:
         return []
     front = picture.units.from_mm(held)
     rows = [
-        (front, 0.0, f"to Z 0 {_number(picture, -front)}"),
-        (front, z1, f"stands out {_number(picture, z1 - front)}"),
+        (front, 0.0, f"to Z 0 {number(picture.units, -front)}"),
+        (front, z1, f"stands out {number(picture.units, z1 - front)}"),
     ]
-    return [*rows, (z0, front, f"held {_number(picture, front - z0)}")] if front > z0 else rows
+    return [*rows, (z0, front, f"held {number(picture.units, front - z0)}")] if front > z0 else rows
 
 
 def _draw_lengths(view: View, picture: TurnPicture, setup: Some) -> None:
@@ -140,11 +146,9 @@ def _diameters(picture: TurnPicture, setup: Some) -> list[tuple[float, float, st
     """Of the work as it comes, as rows (radius, Z of the edge, words)."""
     _, low, z1, wide = picture.scene.stock.bounds
     bored = isinstance(setup, JawSetup)
-    named = [(wide, z1, f"{'jaws' if bored else 'stock'} dia {_number(picture, 2 * wide)}")]
+    named = [(wide, z1, f"{'jaws' if bored else 'stock'} dia {number(picture.units, 2 * wide)}")]
     if low > 1e-6:
-        named.append((low, z1, f"{'open to' if bored else 'bore'} dia {_number(picture, 2 * low)}"))
+        named.append(
+            (low, z1, f"{'open to' if bored else 'bore'} dia {number(picture.units, 2 * low)}")
+        )
     return named
-
-
-def _number(picture: TurnPicture, value: float) -> str:
-    return picture.units.number(picture.units.to_mm(value), 3)

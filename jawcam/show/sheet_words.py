@@ -19,7 +19,7 @@ from jawcam.show.words import clock
 from jawcam.tools.materials import PRACTICE
 from jawcam.units import Units
 
-__all__ = ["groups", "proof_words", "time_words"]
+__all__ = ["groups", "program_name", "proof_words", "time_words"]
 
 MOST_LINES = 7
 """The most lines that one finding or note takes."""
@@ -49,10 +49,10 @@ def groups(given: Given, minutes: Mapping[int, float]) -> list[Group]:
     """All of them, the most needed first. minutes: number of the cut -> how long it takes."""
     name, found = given.setup.name, sorted(given.report.findings, key=_rank)
     rows = steps(given.program, minutes)
-    setting = Group("SET", tuple(_setting(*row) for row in to_set(given)), f"{given.file}.nc")
+    setting = Group("SET", tuple(_setting(*row) for row in to_set(given)), program_name(given))
     findings = [_finding(one, given.job.units) for one in found]
     told = Group("FINDINGS OF THE PROOF", tuple(findings), f"{name}.json")
-    order = Group(_ordered(given), _order(rows, given, sum(minutes.values())), _program(given))
+    order = Group(_ordered(given), _order(rows, given, sum(minutes.values())), program_name(given))
     first = [setting, order, told] if given.proven else [told, setting, order]
     return [*first, *_notes(given)]
 
@@ -70,7 +70,8 @@ def time_words(given: Given) -> str:
     return time if given.report.figures.change_minutes else f"{time} without tool changes"
 
 
-def _program(given: Given) -> str:
+def program_name(given: Given) -> str:
+    """What the program's file is called."""
     return f"{given.file}.nc" if given.proven else f"{given.file}.unproven.txt"
 
 
