@@ -10,6 +10,7 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Rectangle
 
 from jawcam.hold.target import Target
+from jawcam.show.amiss_marks import amiss_entries
 from jawcam.show.flags import Flag, mark_of
 from jawcam.show.lettering import put
 from jawcam.show.page import Box, heading
@@ -75,6 +76,7 @@ def entries(shown: Picture, flags: Sequence[Flag]) -> list[Entry]:
         *_cut_besides(target),
         (target is not None and target.bolts != (), "bolt", _bolt),
         (target is not None and target.unreached != (), "not reached", _unreached),
+        *amiss_entries(shown.amiss),
         ("stop" in grades, "finding: stop", _flag("stop")),
         ("warn" in grades, "finding: warning", _flag("warn")),
         ("note" in grades, "finding: note", _flag("note")),

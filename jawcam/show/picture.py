@@ -9,10 +9,12 @@ import numpy as np
 
 from jawcam.hold.target import Target
 from jawcam.reader.cuts import Program
+from jawcam.show.amiss import NOTHING, Amiss
 from jawcam.show.arrays import Bools, Floats, Moves, columns
 from jawcam.show.measure import Measures, in_order, measure
 from jawcam.show.path import Depths, depths
 from jawcam.show.scene import Scene, setting
+from jawcam.show.stretch import WHOLE, Stretch, stretch_of
 from jawcam.show.trace import ENTRY, FEED, RAPID, Strands, Trace, flatten, in_units, strands
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
@@ -36,7 +38,8 @@ class Picture:
     program: with the moves of the target's work offset alone, if it makes any; elsewhere: the other
     offsets that it serves. moves: in mm; trace, path (the strands of each look), depths, scene: in
     `units`. low, high: what blanks and path span; stray: rapid moves lead beyond; zero_near: the
-    origin lies within.
+    origin lies within; amiss: what is left and gouged; stretch: what of
+    the program is drawn.
     """
 
     program: Program
@@ -54,6 +57,8 @@ class Picture:
     high: tuple[float, float, float]
     stray: bool
     zero_near: bool
+    amiss: Amiss = NOTHING
+    stretch: Stretch = WHOLE
 
     def cutter_of(self, move: int | None) -> Cutter | None:
         """The cutter that makes a move, if it is known."""
@@ -66,9 +71,11 @@ def picture(
     units: Units,
     cutters: Sequence[Cutter],
     rapid_rate: float,
+    stretch: Stretch = WHOLE,
 ) -> Picture:
-    """Work out what is drawn; the program has at least one move."""
-    program, elsewhere = _at_the_station(program, target)
+    """Work out what is drawn; the program has at least one move. Raises InputError if the stretch
+    of it that is wanted has none."""
+    program, elsewhere = _at_the_station(stretch_of(program, stretch), target)
     moves = columns(program.cuts)
     chord = _extent(moves, target) / (FINE if len(program.cuts) <= MANY else COARSE)
     in_mm = flatten(moves, chord)
@@ -95,6 +102,7 @@ def picture(
         high=high,
         stray=stray,
         zero_near=zero_near,
+        stretch=stretch,
     )
 
 

@@ -8,6 +8,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
+from jawcam.show.amiss_marks import draw_amiss
 from jawcam.show.flags import Flag, draw_flags
 from jawcam.show.jaws import draw_jaws
 from jawcam.show.labels import place
@@ -65,6 +66,7 @@ def draw_plan(
         draw_section_marks(plan, section, (shown.low[1], shown.high[1]), taken)
     ground = Box(plan.axes.get_xlim()[0], plan.axes.get_ylim()[0], inside.w / plan.scale, 0)
     scale_bar(plan, ground, mark, right=section is not None and section < (x0 + x1) / 2)
+    draw_amiss(plan.axes, shown.amiss)
     draw_flags(plan, flags)
     return plan
 

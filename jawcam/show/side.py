@@ -27,7 +27,7 @@ from jawcam.show.style import (
     SOFT,
 )
 
-__all__ = ["draw_cut_jaws", "draw_side", "side_aspect"]
+__all__ = ["draw_cut_jaws", "draw_side", "side_aspect", "side_content"]
 
 ROOM = Pads(left=12, bottom=11, right=30, top=9)
 INNER = Pads(left=3, bottom=3, right=3, top=3)
@@ -35,7 +35,7 @@ INNER = Pads(left=3, bottom=3, right=3, top=3)
 
 def side_aspect(shown: Picture) -> float:
     """Width over height of what the side view holds."""
-    content, _ = _content(shown)
+    content, _ = side_content(shown)
     return content.w / max(content.h, 1e-9)
 
 
@@ -47,7 +47,7 @@ def draw_side(figure: Figure, page: Axes, box: Box, shown: Picture, section: flo
         box.w - ROOM.left - ROOM.right,
         box.h - ROOM.bottom - ROOM.top,
     )
-    content, across = _content(shown)
+    content, across = side_content(shown)
     mark = shown.units.value
     marks = (f"{'XY'[across]}, {mark}", f"Z, {mark}")
     side = view(figure, inside, content, INNER, name="side", marks=marks)
@@ -65,7 +65,7 @@ def draw_side(figure: Figure, page: Axes, box: Box, shown: Picture, section: flo
     return side
 
 
-def _content(shown: Picture) -> tuple[Box, int]:
+def side_content(shown: Picture) -> tuple[Box, int]:
     """What the view must hold, and which axis lies across: Y unless the path has no width in Y."""
     (x0, y0, z0), (x1, y1, z1) = shown.low, shown.high
     across = 0 if shown.scene is None and (y1 - y0) < 0.03 * (x1 - x0) else 1

@@ -9,6 +9,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon, Rectangle
 
+from jawcam.show.amiss_marks import amiss_entries
 from jawcam.show.flags import Flag, mark_of
 from jawcam.show.key import Draw, Entry
 from jawcam.show.lettering import put, wrap
@@ -68,6 +69,7 @@ def turned_entries(picture: TurnPicture, flags: Sequence[Flag]) -> list[Entry]:
         (True, "nothing cut behind this", _line(**thin, ls=HIDDEN_LINE)),
         (scene.parting is not None, "parting face", _line(color=INK, lw=1.6, ls=(0, (4, 1.5)))),
         (scene.left != (), "not reached", _left),
+        *amiss_entries(picture.amiss),
         ("stop" in grades, "finding: stop", _flag("stop")),
         ("warn" in grades, "finding: warning", _flag("warn")),
         ("note" in grades, "finding: note", _flag("note")),

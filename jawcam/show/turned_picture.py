@@ -9,9 +9,11 @@ import shapely
 
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.reader.cuts import Cut, Program
+from jawcam.show.amiss import NOTHING, Amiss
 from jawcam.show.arrays import Bools, Floats, Ints, Moves, columns
 from jawcam.show.measure import in_order
 from jawcam.show.page import Box
+from jawcam.show.stretch import WHOLE, Stretch, stretch_of
 from jawcam.show.trace import RAPID, Trace, flatten
 from jawcam.show.turned_inserts import Standing, standings
 from jawcam.show.turned_scene import TurnScene, jaw_front, turned_setting
@@ -69,6 +71,8 @@ class TurnPicture:
     order: tuple[int, ...]
     stray: bool
     ends_near: tuple[bool, bool]
+    amiss: Amiss = NOTHING
+    stretch: Stretch = WHOLE
 
     @property
     def tools(self) -> dict[int, Turner]:
@@ -76,9 +80,12 @@ class TurnPicture:
         return {tool.number: tool for tool in self.target.tools}
 
 
-def turned_picture(program: Program, target: TurnTarget, units: Units) -> TurnPicture:
-    """Work out what is drawn; the program has at least one move."""
-    program, elsewhere = _at_the_station(program, target)
+def turned_picture(
+    program: Program, target: TurnTarget, units: Units, stretch: Stretch = WHOLE
+) -> TurnPicture:
+    """Work out what is drawn; the program has at least one move. Raises InputError if the stretch
+    of it that is wanted has none."""
+    program, elsewhere = _at_the_station(stretch_of(program, stretch), target)
     tools = {tool.number: tool for tool in target.tools}
     moves = columns(program.cuts)
     chord = max(np.ptp([(z, x) for z, x, _ in target.stock], axis=0).max(), 1e-3) / FINE
@@ -104,6 +111,7 @@ def turned_picture(program: Program, target: TurnTarget, units: Units) -> TurnPi
         order=tuple(in_order(program.cuts, "tool")),
         stray=not near.all(),
         ends_near=(bool(near[0]), bool(near[-1])),
+        stretch=stretch,
     )
 
 

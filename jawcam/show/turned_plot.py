@@ -11,6 +11,7 @@ from jawcam.errors import InputError
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.report import Finding, Report
 from jawcam.reader.cuts import Program
+from jawcam.show.amiss import amiss_of
 from jawcam.show.backplot import nothing_to_draw
 from jawcam.show.flags import flags_of, list_flags, list_height
 from jawcam.show.key import draw_key
@@ -50,6 +51,7 @@ def turned_plot(
         raise InputError(nothing_to_draw(program))
     with drawing_style():
         picture = picture or turned_picture(program, target, units)
+        picture = replace(picture, amiss=amiss_of(program, target, report, units))
         flags, more = flags_of(_in_section(report), units)
         key = turned_entries(picture, flags)
         listed = list_height(flags, more)

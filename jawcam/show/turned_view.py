@@ -12,6 +12,7 @@ from matplotlib.patches import Circle, Polygon
 from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator
 from shapely.geometry.base import BaseGeometry
 
+from jawcam.show.amiss_marks import draw_amiss
 from jawcam.show.flags import Flag, draw_flags
 from jawcam.show.labels import place
 from jawcam.show.lettering import haloed, line_height, width
@@ -63,6 +64,7 @@ def draw_half_section(
     draw_holders(shown, picture)
     draw_turned_path(shown, picture)
     compensated(shown, picture.trace, picture.moves)
+    draw_amiss(shown.axes, picture.amiss)
     draw_ends(shown, picture.trace, (0, 1))
     taken = draw_zero(shown)
     if flags:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.report import Figures, Report
 from jawcam.show.measure import in_order
+from jawcam.show.stretch import WHOLE
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_scene import jaw_front
 from jawcam.show.turned_times import turn_times
@@ -29,6 +30,7 @@ def turned_facts(
     rows = [
         ("setup", target.name),
         ("program", f"{file_name(program.name)}, {count} line{'s' if count != 1 else ''}"),
+        *_drawn(picture, count),
         ("proof", verdict(report)),
         ("units", f"{told}; X is a diameter"),
         ("zero", "on the axis, at the finished front face"),
@@ -41,6 +43,11 @@ def turned_facts(
     if report is not None:
         rows.append(("figures", _figures(report.figures, units)))
     return rows
+
+
+def _drawn(picture: TurnPicture, count: int) -> list[tuple[str, str]]:
+    """The stretch that is drawn, if that isn't all."""
+    return [] if picture.stretch == WHOLE else [("drawn", picture.stretch.words(count))]
 
 
 def _offsets(picture: TurnPicture) -> str:

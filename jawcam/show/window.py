@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from matplotlib.figure import Figure
@@ -12,8 +13,9 @@ from jawcam.show.style import drawing_style
 __all__ = ["show_window"]
 
 
-def show_window(figure: Figure) -> None:
-    """Open a window with the figure and wait until the person closes it.
+def show_window(figure: Figure, begin: Callable[[], object] | None = None) -> None:
+    """Open a window with the figure and wait until the person closes it. begin: called once the
+    figure is in its window; what it gives back lives as long as that.
 
     Raises InputError if there is no screen, or nothing installed that could draw on it.
     """
@@ -31,7 +33,9 @@ def show_window(figure: Figure) -> None:
             raise InputError(_no_window(""))
         canvas.figure = figure
         figure.set_canvas(canvas)
+        kept = begin() if begin else None  # a canvas doesn't keep what it calls
         plt.show(block=True)
+        del kept
 
 
 def _no_window(why: str) -> Fault:

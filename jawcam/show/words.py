@@ -10,6 +10,7 @@ from jawcam.proof.report import Figures, Report
 from jawcam.show.measure import in_order
 from jawcam.show.picture import Picture
 from jawcam.show.pocket_words import pocket
+from jawcam.show.stretch import WHOLE
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
@@ -24,6 +25,8 @@ def facts(shown: Picture, report: Report | None, rapid_rate: float) -> list[tupl
     program, target = shown.program, shown.target
     count = len(program.lines)
     rows = [("program", f"{file_name(program.name)}, {count} line{'s' if count != 1 else ''}")]
+    if shown.stretch != WHOLE:
+        rows.append(("drawn", shown.stretch.words(count)))
     if target:
         rows.insert(0, ("setup", target.name))
     rows.append(("proof", verdict(report)))
@@ -150,7 +153,7 @@ def _path(shown: Picture, report: Report | None, rapid_rate: float) -> list[tupl
         rows.append(("deepest", f"{units.point(*done.lowest)}, line {line}"))
     # the proof knows where a tool change leaves the tool unplaced
     rapid, minutes = done.rapid, done.rapid_minutes
-    if report is not None:
+    if report is not None and shown.stretch == WHOLE:
         rapid, minutes = report.figures.rapid_length, report.figures.rapid_minutes
     path = f"{_long(done.cutting, units)} at feed, {_long(rapid, units)} rapid"
     rows.append(("path", path))

@@ -41,6 +41,7 @@ RANKS = {
 
 # What each library is for, and so the only rooms that may import it.
 HOMES = {
+    "PIL": {"show"},
     "click": {"cli"},
     "ezdxf": {"part"},
     "matplotlib": {"show"},

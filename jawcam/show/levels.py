@@ -1,0 +1,158 @@
+"""Levels side by side: what is cut at each height, in plan."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from jawcam.show.amiss import Amiss, Patch
+from jawcam.show.amiss_marks import draw_amiss
+from jawcam.show.lettering import line_height, put
+from jawcam.show.page import Box, Pads, View, view
+from jawcam.show.path import draw_path
+from jawcam.show.picture import Picture
+from jawcam.show.scene import Scene
+from jawcam.show.shapes import hatched, outline
+from jawcam.show.style import HATCHES, HEAD, INK, NARROW, PART, PART_LINE
+from jawcam.show.trace import ENTRY, FEED, RAPID, Strands
+
+__all__ = ["Level", "draw_levels", "levels_of", "levels_said"]
+
+MOST = 12
+"""So many levels are drawn, the highest and the deepest and those with something amiss first."""
+
+SAME = 1e-5
+"""Heights nearer to each other than this, in the picture's units, are one."""
+
+GAP = 3.0
+"""mm between two of them."""
+
+
+class Level(NamedTuple):
+    """The path at a height and on its way down to it, and what is amiss nearest to it."""
+
+    z: float
+    path: tuple[Strands, ...]
+    amiss: Amiss
+
+
+def levels_of(shown: Picture) -> list[Level]:
+    """The levels of a path, the highest first."""
+    heights = sorted(shown.depths.levels, reverse=True)
+    if not heights:
+        return []
+    left = _nearest(shown.amiss.left, heights)
+    gouged = _nearest(shown.amiss.gouged, heights)
+    ceilings = [np.inf, *heights[:-1]]
+    nothing = Strands((), np.zeros(0))
+    rows = []
+    for k, (z, ceiling) in enumerate(zip(heights, ceilings, strict=True)):
+        path = [nothing, nothing, nothing]
+        path[FEED] = _those(shown.path[FEED], z - SAME, z + SAME)
+        path[ENTRY] = _those(shown.path[ENTRY], z - SAME, ceiling - SAME)
+        path[RAPID] = nothing
+        rows.append(Level(z, tuple(path), Amiss(tuple(left[k]), tuple(gouged[k]))))
+    return _chosen(rows)
+
+
+def levels_said(shown: Picture, drawn: int) -> str:
+    """How many of them are drawn, in words."""
+    count = len(shown.depths.levels)
+    if drawn == count:
+        return f"{count} level{'s' if count != 1 else ''}, from above, the highest first"
+    return f"{drawn} of {count} levels, from above, the highest first"
+
+
+def draw_levels(
+    figure: Figure, page: Axes, box: Box, shown: Picture, rows: Sequence[Level]
+) -> None:
+    """Draw them in `box`, row by row, all to one scale."""
+    content = _content(shown)
+    across, down = _grid(len(rows), content.w / content.h, box)
+    wide, high = (box.w - GAP * (across - 1)) / across, (box.h - GAP * (down - 1)) / down
+    head = line_height(HEAD) + 1
+    for number, level in enumerate(rows):
+        row, column = divmod(number, across)
+        x, y = box.x + column * (wide + GAP), box.top - (row + 1) * high - row * GAP
+        place = Box(x, y, wide, high - head)
+        units = shown.units
+        words = f"Z {units.number(units.to_mm(level.z), 3)}"
+        put(page, x, y + high - head + 1, words, fontsize=HEAD, fontweight="bold")
+        name = f"level {number + 1}"
+        cell = view(figure, place, content, Pads(1, 1, 1, 1), name=name, marks=("", ""))
+        cell.axes.tick_params(left=False, bottom=False, labelleft=False, labelbottom=False)
+        if shown.scene:
+            _jaws(cell, shown.scene, level.z)
+        draw_path(cell, level.path, shown.depths, (0, 1))
+        draw_amiss(cell.axes, level.amiss)
+
+
+def _jaws(cell: View, scene: Scene, z: float) -> None:
+    """The blanks as they should be cut at a height, and the part."""
+    reached = [step.cavity for step in scene.levels if step.floor - SAME <= z]
+    open_here = reached[0] if reached else scene.levels[-1].cavity
+    for blank, hatch in zip(scene.blanks, HATCHES, strict=True):
+        hatched(cell.axes, blank if z > scene.top - SAME else blank.difference(open_here), hatch, 1)
+    for relief in scene.reliefs:
+        if relief.floor - SAME <= z:
+            outline(cell.axes, relief.shape, color=INK, lw=NARROW, zorder=2)
+    outline(cell.axes, scene.part, color=PART, lw=0.7, ls=PART_LINE, zorder=6)
+
+
+def _content(shown: Picture) -> Box:
+    """The cavity and all that is cut at the levels, with a margin."""
+    points = [line for strands in shown.path[1:] for line in strands.points]
+    ends = np.concatenate([np.stack([line.min(axis=0), line.max(axis=0)]) for line in points])
+    low, high = ends[:, :2].min(axis=0), ends[:, :2].max(axis=0)
+    first = shown.cutter_of(shown.measures.first)
+    low, high = low - (r := shown.units.from_mm(first.radius) if first else 0.0), high + r
+    if shown.scene:
+        x0, y0, x1, y1 = shapely.union_all(shown.scene.blanks).bounds
+        low, high = np.maximum(low, (x0, y0)), np.minimum(high, (x1, y1))
+        x0, y0, x1, y1 = shown.scene.cavity.bounds
+        low, high = np.minimum(low, (x0, y0)), np.maximum(high, (x1, y1))
+    span = np.maximum(high - low, 0.02 * float((high - low).max()) or 1.0)
+    x, y = (low - 0.04 * span).tolist()
+    w, h = (span * 1.08).tolist()
+    return Box(x, y, w, h)
+
+
+def _grid(count: int, aspect: float, box: Box) -> tuple[int, int]:
+    """Columns and rows that show so many pictures, `aspect` as wide as high, the largest."""
+
+    def size(across: int) -> float:
+        down = math.ceil(count / across)
+        return min((box.w / across - GAP) / aspect, box.h / down - GAP - line_height(HEAD))
+
+    best = max(range(1, count + 1), key=size)
+    return best, math.ceil(count / best)
+
+
+def _those(strands: Strands, low: float, high: float) -> Strands:
+    """The strands whose deepest points lie between two heights."""
+    kept = [i for i, line in enumerate(strands.points) if low <= line[:, 2].min() <= high]
+    return Strands(tuple(strands.points[i] for i in kept), strands.z[kept])
+
+
+def _nearest(patches: Sequence[Patch], heights: Sequence[float]) -> list[list[Patch]]:
+    rows: list[list[Patch]] = [[] for _ in heights]
+    for patch in patches:
+        rows[min(range(len(heights)), key=lambda k: abs(heights[k] - patch.z))].append(patch)
+    return rows
+
+
+def _chosen(rows: list[Level]) -> list[Level]:
+    """As many as are drawn."""
+    if len(rows) <= MOST:
+        return rows
+    wanted = [0, len(rows) - 1, *(k for k, row in enumerate(rows) if row.amiss != Amiss())]
+    even = np.linspace(0, len(rows) - 1, MOST).round().astype(int).tolist()
+    order = dict.fromkeys(itertools.chain(wanted, even))
+    return [rows[k] for k in sorted(itertools.islice(order, MOST))]
