@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 from whole_jobs import SAMPLES
-from whole_volume import volume_of
+from whole_volume import turned_volume, volume_of
 
+import jawcam.make
 from jawcam.hold.target import Level
 from jawcam.proof.prove import prove
 
@@ -20,6 +21,27 @@ def test_of_every_sample_for_the_mill(samples, name):
 
 def test_these_are_all_samples_for_the_mill():
     assert len(JAWS) == len(list(SAMPLES.glob("*.toml"))) - 1, "one is for the lathe"
+
+
+@pytest.fixture(scope="module")
+def spindle():
+    """The setups of the sample for the lathe by their names."""
+    path = SAMPLES / "burr-spindle.toml"
+    made = jawcam.make.make(path, shown=path.name, post=None, setups=(), outside=False)
+    return {one.setup.name: one for one in made}
+
+
+@pytest.mark.parametrize("name", ["spindle-end-b", "jaws-end-b", "spindle-end-a"])
+def test_of_every_setup_of_the_sample_for_the_lathe(spindle, name):
+    """Both ends of the spindle, a thread among it, and the jaws: by Pappus."""
+    one = spindle[name]
+    assert one.report.figures.volume == pytest.approx(turned_volume(one.target), rel=2e-3)
+
+
+def test_the_thread_is_not_too_little_to_be_seen(spindle):
+    target = spindle["spindle-end-a"].target
+    less = turned_volume(replace(target, threads=()))
+    assert turned_volume(target) - less > 4e-3 * less
 
 
 def test_a_cavity_half_a_tenth_deeper_would_be_seen(samples):

@@ -1,6 +1,7 @@
 """How much a job takes out of its blanks, by areas at each height, from its target alone: outlines
 grown and opened by GEOS without its offset of polygons, and integrated over the height."""
 
+import math
 from functools import lru_cache
 from itertools import pairwise
 
@@ -106,3 +107,42 @@ class _Sections:
         if any(cutter.kind == "spot drill" for cutter in self.target.cutters):
             radius = max(radius, hole.dia / 2 + SPOT_CHAMFER + z) if hole.kind == "stop" else radius
         return shapely.buffer(shapely.Point(hole.x, hole.y), radius, quad_segs=64)
+
+
+# --- on the lathe -----------------------------------------------------------------------------
+
+
+def turned_about(area):
+    """The volume of a half section turned about the axis (Pappus)."""
+    return 0.0 if area.is_empty else math.tau * area.centroid.y * area.area
+
+
+def turned_volume(target):
+    """What a lathe's target wants off, as far as its tools run, and its threads, mm3."""
+    stock, finished = (
+        shapely.Polygon(bulged(list(loop), SAGITTA)) for loop in (target.stock, target.finished)
+    )
+    go = shapely.difference(stock, finished)
+    front = shapely.box(target.limit, 0.0, stock.bounds[2], stock.bounds[3])
+    total = turned_about(shapely.intersection(go, front))
+    return total + sum(thread_volume(thread, finished) for thread in target.threads)
+
+
+def thread_volume(thread, finished, places=400):
+    """What a sharp V takes of what is finished: the mean over places all along, times as many as
+    there are pitches on the way."""
+    half = math.tan(math.radians(thread.flanks) / 2)
+    into = 1.0 if thread.inside else -1.0
+    low, high = sorted((thread.start, thread.end))
+    way = high - low + 2 * thread.depth
+    step = way / places
+    total = 0.0
+    for k in range(places):
+        z = low + (k + 0.5) * step
+        share = (z - thread.start) / (thread.end - thread.start)
+        crest = thread.first + (thread.last - thread.first) * share
+        tip, top = crest + into * thread.depth, crest - into * thread.depth
+        wide = 2 * thread.depth * half
+        vee = shapely.Polygon([(z, tip), (z + wide, top), (z - wide, top)])
+        total += turned_about(shapely.intersection(vee, finished)) * step / thread.pitch
+    return total

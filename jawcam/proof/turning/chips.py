@@ -21,7 +21,7 @@ from jawcam.proof.turning.times import minutes
 
 __all__ = ["STEP", "Chip", "chips"]
 
-STEP = 1.0
+STEP = 0.5
 """mm of way over which a bite is told."""
 
 _NOTHING = 1e-5
