@@ -12,7 +12,14 @@ from jawcam.turn.face import Facing, finish_face, rough_face
 from jawcam.turn.finish import Finishing, finish
 from jawcam.turn.groove import cut_groove
 from jawcam.turn.groove_plan import GrooveCut
-from jawcam.turn.left import check_no_relief, grooves, too_round, valley
+from jawcam.turn.left import (
+    at_other_end,
+    check_no_relief,
+    grooved,
+    grooves,
+    too_round,
+    valley,
+)
 from jawcam.turn.operation import TurnOperation
 from jawcam.turn.part_off import PartOff, part_off
 from jawcam.turn.rough import Roughing, rough
@@ -80,7 +87,7 @@ def grooving(work: TurnWork) -> Iterator[TurnOperation]:
     finisher = _finisher(work)
     tool = work.tool(work.setup.groove.tool, "grooving")
     for place in grooves(work, finisher):
-        behind = place.region.outer.box[0] <= work.finished_to + 1e-6
+        behind = at_other_end(work, place)
         if tool is None or behind:
             check_no_relief(work, place, inside=False)
             stays = partial(_stays, place=place, why=OTHER_END if behind else NO_TOOL)
@@ -176,7 +183,7 @@ def _finish(
 ) -> tuple[TurnLeft, ...]:
     """What the nose is too round for stays, but in places that are grooved."""
     finish(trail, work.piece, work.edge(driven.tool), job, work.tolerance)
-    return too_round(work, driven)
+    return too_round(work, driven, grooved(work, driven))
 
 
 def _groove(trail: TurnTrail, cut: GrooveCut, work: TurnWork) -> tuple[TurnLeft, ...]:

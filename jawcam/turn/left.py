@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jawcam.errors import Fault, InputError
 from jawcam.geometry.combine import difference
 from jawcam.geometry.measure import contains
@@ -11,7 +13,7 @@ from jawcam.hold.turn_target import TurnLeft
 from jawcam.turn.reach import box, left_for_others, rounded_off
 from jawcam.turn.work import Driven, TurnWork
 
-__all__ = ["check_no_relief", "grooves", "too_round", "valley"]
+__all__ = ["at_other_end", "check_no_relief", "grooved", "grooves", "too_round", "valley"]
 
 
 def grooves(work: TurnWork, finisher: Driven) -> tuple[Narrow, ...]:
@@ -44,11 +46,27 @@ def check_no_relief(work: TurnWork, place: Narrow, *, inside: bool) -> None:
             raise InputError(Fault(what, work.place, mend))
 
 
-def too_round(work: TurnWork, driven: Driven) -> tuple[TurnLeft, ...]:
-    """The corners that a nose is too round for."""
+def grooved(work: TurnWork, finisher: Driven) -> tuple[Region, ...]:
+    """The valleys that a grooving tool finishes: none without one."""
+    if work.tool(work.setup.groove.tool, "grooving") is None:
+        return ()
+    places = grooves(work, finisher)
+    return tuple(valley(work, one) for one in places if not at_other_end(work, one))
+
+
+def at_other_end(work: TurnWork, place: Narrow) -> bool:
+    """Whether a place lies at the limit, so that it is the other end's to cut."""
+    return place.region.outer.box[0] <= work.finished_to + 1e-6
+
+
+def too_round(
+    work: TurnWork, driven: Driven, others: Sequence[Region] = ()
+) -> tuple[TurnLeft, ...]:
+    """The corners that a nose is too round for, but those in the valleys of other tools."""
     edge, reached = work.edge(driven.tool), work.reached(driven)
     filled = difference(rounded_off(reached, edge.radius, work.tolerance), reached, work.tolerance)
     return tuple(
         TurnLeft(*one.at, one.size, "the nose is too round for this corner")
         for one in substantial(filled, work.tolerance)
+        if not contains(others, one.at, slack=0.01)
     )

@@ -130,3 +130,10 @@ def test_a_thread_in_the_bore_is_refused_by_its_place(tmp_path):
     threaded = bore.replace("16 }", '16, thread = "M14x1.5" }')
     with pytest.raises(InputError, match=r"part\.bore\[2\]\.thread: M14x1\.5 has no relief"):
         made(tmp_path, text.replace(bore, threaded), None)
+
+
+def test_no_place_is_named_that_another_tool_has_cut(tmp_path):
+    """The grooving tool finishes the valleys that the finisher's nose gets into as well."""
+    for one in made(tmp_path, spindle(""), POSTS[0]).values():
+        found = [finding for finding in one.report.findings if finding.code == "T302"]
+        assert len(one.target.left) == len(found) > 0
