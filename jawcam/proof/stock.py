@@ -12,6 +12,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from jawcam.progress import Told, silent
 from jawcam.proof.curve import Floats
 from jawcam.proof.move import Move, below, slices
 from jawcam.proof.sweep import Shapes, swept
@@ -40,7 +41,7 @@ class Stock:
 
     moves: in the program's order; shapes, owners: their swept areas and whose they are; alike: the
     same number for the same area, swept again; low, high: the Z of each shape's move; solid: the
-    blanks; top: their height before they are cut.
+    blanks; top: their height before they are cut; told: hears of each height that is done.
     """
 
     moves: tuple[Move, ...]
@@ -52,6 +53,7 @@ class Stock:
     tree: shapely.STRtree
     solid: shapely.Geometry
     top: float
+    told: Told = silent
 
     @cached_property
     def rungs(self) -> tuple[Rung, ...]:
@@ -59,11 +61,13 @@ class Stock:
         deepest up. What sloping cuts clear between two such heights counts from the next one."""
         done, rungs = shapely.Polygon(), []
         fresh = np.ones(len(self.shapes), dtype=np.bool_)
-        for z in np.unique(self.low[self.low == self.high]).tolist():
+        heights = np.unique(self.low[self.low == self.high]).tolist()
+        for z in heights:
             now = fresh & (self.high <= z)
             done = shapely.union_all([done, *self._distinct(np.flatnonzero(now))])
             fresh &= ~np.isin(self.alike, self.alike[now])  # swept again higher up: nothing new
             rungs.append(Rung(z, done, float(shapely.area(shapely.intersection(done, self.solid)))))
+            self.told("levels proven", len(rungs), len(heights))
         return tuple(rungs)
 
     def cleared(self, z: float) -> shapely.Geometry:
@@ -123,7 +127,9 @@ class Stock:
         return np.concatenate((whole, swept([piece for piece in pieces if piece])[0]))
 
 
-def stock_of(moves: Sequence[Move], solid: shapely.Geometry, top: float = 0.0) -> Stock:
+def stock_of(
+    moves: Sequence[Move], solid: shapely.Geometry, top: float = 0.0, told: Told = silent
+) -> Stock:
     """Feed moves of flat cutters, or of what clears like them -> the stock that they cut."""
     first: dict[object, int] = {}
     for number, move in enumerate(moves):
@@ -138,4 +144,4 @@ def stock_of(moves: Sequence[Move], solid: shapely.Geometry, top: float = 0.0) -
     low = np.array([move.low for move in moves], dtype=np.float64)[owners]
     high = np.array([move.high for move in moves], dtype=np.float64)[owners]
     tree = shapely.STRtree(shapes)
-    return Stock(tuple(moves), shapes, owners, alike, low, high, tree, solid, top)
+    return Stock(tuple(moves), shapes, owners, alike, low, high, tree, solid, top, told)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from jawcam.progress import Told, silent
 from jawcam.reader import modal
 from jawcam.reader.blocks import Block, sort
 from jawcam.reader.controls import Control, find
@@ -27,17 +28,19 @@ def read(
     start: Point3 | None = None,
     *,
     lengths: Mapping[int, float] | None = None,
+    told: Told = silent,
 ) -> Program:
     """Read a program as the kind of control called `control` does.
 
     name: of the file, for the person; start: where the tip is before the first move, in mm and in
     the program's own axes (unknown, nan, if None); lengths: tool length offsets in mm by register,
-    to shift Z by when G43 puts one in force (none: Z is taken to be the tip's throughout).
+    to shift Z by when G43 puts one in force (none: Z is taken to be the tip's throughout); told:
+    hears how far the reading is.
 
     Whatever is wrong with the text is in the program's faults. Raises `InputError` if there is no
     such kind of control.
     """
-    return read_as(text, find(control), name, start, lengths=lengths)
+    return read_as(text, find(control), name, start, lengths=lengths, told=told)
 
 
 def read_as(
@@ -47,12 +50,13 @@ def read_as(
     start: Point3 | None = None,
     *,
     lengths: Mapping[int, float] | None = None,
+    told: Told = silent,
 ) -> Program:
     """The same, as the control of a row of the table."""
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     if not lines[-1]:
         del lines[-1]
-    reading = _Reading(control, Machine(control, start, lengths))
+    reading = _Reading(control, Machine(control, start, lengths), told)
     reading.run(lines)
     machine, faults = reading.machine, dict[tuple[object, ...], ReadFault]()
     for fault in machine.faults:  # once, though a subprogram is run again
@@ -73,9 +77,10 @@ def read_as(
 class _Reading:
     """One run through the lines. first_percent: the line of the first percent sign, 0 if none."""
 
-    def __init__(self, control: Control, machine: Machine) -> None:
+    def __init__(self, control: Control, machine: Machine, told: Told) -> None:
         self.control = control
         self.machine = machine
+        self.told = told
         self.table = modal.index(control.groups)
         self.plain = plain_pattern(control).fullmatch
         self.comments: list[tuple[int, str]] = []
@@ -110,6 +115,13 @@ class _Reading:
 
     def _stretch(self, lines: list[str], numbers: range) -> None:
         """Read lines as far as one of them ends the program or sends the run elsewhere."""
+        for begin in range(0, len(numbers), _PORTION):
+            if not self._portion(lines, numbers[begin : begin + _PORTION]):
+                return
+            self.told("blocks read", self.machine.line, len(lines))
+
+    def _portion(self, lines: list[str], numbers: range) -> bool:
+        """The same with some of the lines; whether it goes on after them."""
         machine, plain, longest = self.machine, self.plain, self.control.longest_line
         step = 1 if self.control.subprograms else 0
         for machine.line in numbers:
@@ -120,7 +132,8 @@ class _Reading:
                 continue
             self._line(line)
             if machine.ended or machine.jump is not None:
-                return
+                return False
+        return True
 
     def _line(self, text: str) -> None:
         """Any line, with all its faults."""
@@ -194,6 +207,9 @@ class _Reading:
             mend = "add a last block with M2 or M30"
             machine.fault(BlockError("R601", "the program has no end", mend), 1)
 
+
+_PORTION = 10_000
+"""So many lines are read before it is told how far the reading is."""
 
 _NUMBERED = re.compile(r"%[ \t]*[0-9]{1,8}")
 """A percent sign with the program's number, as DIN 66025 has it."""

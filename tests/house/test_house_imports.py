@@ -20,6 +20,7 @@ RANKS = {
     "toml_places": 1,
     "cautions": 1,
     "deliver": 1,
+    "progress": 1,
     "geometry": 2,
     "part": 3,
     "tools": 3,
