@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 
 from jawcam.hold.target import Target
+from jawcam.proof.curve import Floats
 from jawcam.proof.move import Move, below
 from jawcam.proof.sweep import Shapes, path
 from jawcam.tools.cutter import Cutter
@@ -36,12 +37,18 @@ class Body:
 
 @dataclass(frozen=True)
 class Block:
-    """Something beside the blanks that must stay, from the Z `top` down: what it is, in words, and
-    its area in plan."""
+    """Something beside the blanks that must stay, from the Z `top` down: what it is, in words; in
+    plan all within a radius of a place or an area."""
 
     name: str
-    area: shapely.Geometry
+    place: shapely.Geometry
+    radius: float
     top: float
+
+    def aside(self, tracks: Shapes) -> Floats:
+        """How far centre lines pass it in plan, mm; negative in it."""
+        apart: Floats = shapely.distance(tracks, self.place) - self.radius
+        return apart
 
 
 class Near(NamedTuple):
@@ -77,8 +84,8 @@ def blocks_of(target: Target, *, bolts: bool = True) -> tuple[Block, ...]:
     blocks = []
     if bolts:
         for number, bolt in enumerate(target.bolts, start=1):
-            fine = shapely.buffer(shapely.Point(bolt.x, bolt.y), bolt.dia / 2, quad_segs=256)
-            blocks.append(Block(f"bolt {number}", fine, bolt.top))
+            centre = shapely.Point(bolt.x, bolt.y)
+            blocks.append(Block(f"bolt {number}", centre, bolt.dia / 2, bolt.top))
     if (vise := target.vise) is None:
         return tuple(blocks)
     blanks = target.blanks
@@ -87,11 +94,12 @@ def blocks_of(target: Target, *, bolts: bool = True) -> tuple[Block, ...]:
     far = near + (FAR if vise.back is None else vise.back)
     bed = -blanks.height if vise.bed is None else vise.bed
     front, back = shapely.box(-half, -far, half, -near), shapely.box(-half, near, half, far)
+    whole = shapely.box(-half, -far, half, far)
     return (
         *blocks,
-        Block("the vise's own front jaw", front, vise.top),
-        Block("the vise's own back jaw", back, vise.top),
-        Block("the vise's bed", shapely.box(-half, -far, half, far), bed),
+        Block("the vise's own front jaw", front, 0.0, vise.top),
+        Block("the vise's own back jaw", back, 0.0, vise.top),
+        Block("the vise's bed", whole, 0.0, bed),
     )
 
 
@@ -100,7 +108,7 @@ def nearest(moves: Sequence[Move], tracks: Shapes, body: Body, block: Block) -> 
     centre lines."""
     if not moves:
         return None
-    asides = shapely.distance(tracks, block.area) - body.radius
+    asides = block.aside(tracks) - body.radius
     left = [_apart(m, float(a), body, block) for m, a in zip(moves, asides, strict=True)]
     first = int(np.argmin(left))
     return Near(left[first], moves[first])
@@ -117,4 +125,4 @@ def _apart(move: Move, aside: float, body: Body, block: Block) -> float:
     low = below(move, least)
     if low is None:
         return aside
-    return float(shapely.distance(path(low), block.area)) - body.radius
+    return float(block.aside(np.array([path(low)], dtype=object))[0]) - body.radius

@@ -10,18 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-import shapely
-
-from jawcam.proof.bodies import RUB, blocks_of, holder_of
+from jawcam.proof.bodies import RUB
 from jawcam.proof.move import Move
 from jawcam.proof.report import ToolNeed
 from jawcam.proof.scene import Scene
 from jawcam.proof.standing import rise
-from jawcam.proof.sweep import path
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["bite_depth", "needs", "relieved", "stick_out"]
+__all__ = ["bite_depth", "needs", "relieved"]
 
 
 def needs(scene: Scene) -> tuple[ToolNeed, ...]:
@@ -37,7 +33,7 @@ def needs(scene: Scene) -> tuple[ToolNeed, ...]:
             flutes = bite_depth(scene, cutter)
         elif cutter.shank is not None:
             flutes = rise(scene.stock, own, cutter.shank / 2 + RUB, scene.limits.level)
-        out = max(stick_out(scene, cutter), flutes)
+        out = max(scene.stick_outs[cutter.number], flutes)
         found.append(ToolNeed(cutter.number, flutes, out, lowest - scene.target.zero[2]))
     return tuple(found)
 
@@ -51,27 +47,6 @@ def bite_depth(scene: Scene, cutter: Cutter) -> float:
     """The thickest that a tool cuts in one go, mm."""
     rows = scene.bitten.by(cutter.number)
     return float(scene.bitten.depth[rows].max(initial=0.0))
-
-
-def stick_out(scene: Scene, cutter: Cutter) -> float:
-    """How far a tool must stand out of its holder at least, for all its moves, mm."""
-    own = [move for move in scene.moves if move.cutter == cutter]
-    blocks = blocks_of(scene.target)
-    if not cutter.holder:
-        feeds = [move for move in own if move.kind != "rapid"]
-        top = max([0.0, *(block.top for block in blocks)])
-        return top + scene.target.clearance - min([0.0, *(move.low for move in feeds)])
-    keep, level = scene.limits.holder, scene.limits.level
-    tracks = np.array([path(move) for move in own], dtype=object)
-    most = 0.0
-    for body in holder_of(cutter):
-        wide = body.radius + keep
-        rises = [rise(scene.stock, own, wide, level)]
-        for block in blocks:
-            close = shapely.distance(tracks, block.area) <= wide
-            rises += [block.top - m.low for m, yes in zip(own, close, strict=True) if yes]
-        most = max(most, max(rises) + keep - body.height)
-    return most
 
 
 def _depth(scene: Scene, move: Move, faced: float) -> float:

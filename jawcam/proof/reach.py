@@ -7,7 +7,6 @@ cutter, or its holder, which is taken to be wider than anything. What it tells i
 from __future__ import annotations
 
 from jawcam.proof.move import Move
-from jawcam.proof.needs import stick_out
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Scene
 
@@ -36,7 +35,7 @@ def reach(scene: Scene) -> list[Finding]:
             mend = "take a cutter with longer flutes"
             amount = depth - flutes
             found.append(scene.find("P801", "stop", what, by=move, amount=amount, mend=mend))
-        need = stick_out(scene, cutter)
+        need = scene.stick_outs[number]
         if out is not None and out < need - scene.limits.level:
             what = (
                 f"T{number} stands out of its holder {scene.say(out)}, less than its depth and "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
@@ -12,6 +12,7 @@ import numpy as np
 import shapely
 
 from jawcam.hold.target import Target
+from jawcam.progress import Told, silent
 from jawcam.proof.bite import Bites, bites_of
 from jawcam.proof.cavity import blanks_area
 from jawcam.proof.curve import Floats
@@ -19,6 +20,7 @@ from jawcam.proof.form import Role, flat_ended, role
 from jawcam.proof.limits import Limits
 from jawcam.proof.move import Move, below, moves_of, within
 from jawcam.proof.report import Finding, Grade
+from jawcam.proof.stick_out import stick_out
 from jawcam.proof.stock import Stock, stock_of
 from jawcam.proof.sweep import Shapes, path
 from jawcam.proof.tiers import Tier, tier_at, tiers_of
@@ -59,13 +61,14 @@ class Scene:
     blanks: shapely.Geometry
     tiers: tuple[Tier, ...]
     machine: Machine
+    told: Told = silent
 
     @cached_property
     def stock(self) -> Stock:
         """What the feed moves of flat cutters and drills clear."""
         cuts = [m for m in self.low if m.kind != "rapid"]
         cleared = (self._as_flat(move) for move in cuts)
-        return stock_of([m for m in cleared if m], self.blanks, self.target.facing)
+        return stock_of([m for m in cleared if m], self.blanks, self.target.facing, self.told)
 
     @cached_property
     def bitten(self) -> Bites:
@@ -73,6 +76,15 @@ class Scene:
         cuts = [move for move in self.low if move.kind != "rapid"]
         feeds = [self.program.cuts[move.index].feed for move in cuts]
         return bites_of(cuts, feeds, self.blanks, self.target.facing)
+
+    @cached_property
+    def stick_outs(self) -> Mapping[int, float]:
+        """How far each tool must stand out of its holder at least."""
+        own: dict[int, list[Move]] = {}
+        for move in self.moves:
+            own.setdefault(move.cutter.number, []).append(move)
+        target, limits, stock = self.target, self.limits, self.stock
+        return {tool: stick_out(moves, target, limits, stock) for tool, moves in own.items()}
 
     def _as_flat(self, move: Move) -> Move | None:
         """A move of a flat cutter that clears the same, None if it isn't proven to clear. A drill
@@ -193,6 +205,7 @@ def scene_of(
     drive: Drive,
     others: Iterable[int],
     machine: Machine | None = None,
+    told: Told = silent,
 ) -> Scene:
     """Set a program in its target's jaws. drive: how the machine moves; machine: None = nothing is
     known of it."""
@@ -209,4 +222,5 @@ def scene_of(
         blanks=blanks_area(target.blanks),
         tiers=tiers_of(target, limits),
         machine=machine or Machine(),
+        told=told,
     )

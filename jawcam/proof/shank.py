@@ -11,7 +11,7 @@ import shapely
 
 from jawcam.proof.bodies import RUB, Block, Body, blocks_of, bodies_of, nearest
 from jawcam.proof.move import Move
-from jawcam.proof.needs import relieved, stick_out
+from jawcam.proof.needs import relieved
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Place, Scene
 from jawcam.proof.standing import Met, first_met
@@ -74,7 +74,7 @@ def _holder(scene: Scene, own: Sequence[Move], steps: Sequence[Body]) -> Iterato
     """Where a holder hits something, and where it only comes too near."""
     cutter, keep, level = own[0].cutter, scene.limits.holder, scene.limits.level
     out = cutter.stickout
-    if not steps or out is None or out >= (need := stick_out(scene, cutter)) - level:
+    if not steps or out is None or out >= (need := scene.stick_outs[cutter.number]) - level:
         return
     holder = f"the holder of T{cutter.number}"
     mend = f"let it stand out {scene.say(need)} at least, or take a slimmer holder"
