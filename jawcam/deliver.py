@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
-from collections.abc import Callable, Mapping
+import signal
+import threading
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from jawcam.errors import Fault, InputError, Place
@@ -24,8 +27,9 @@ def deliver(folder: Path, files: Mapping[str, Callable[[Path], None]]) -> tuple[
         folder.mkdir(parents=True, exist_ok=True)
         for name, save in files.items():
             save(passing[name])
-        for name in files:
-            passing[name].replace(folder / name)
+        with _uninterrupted():
+            for name in files:
+                passing[name].replace(folder / name)
     except OSError as error:
         place = Place(file=str(folder))
         what = f"can't write here: {error.strerror or error}"
@@ -36,3 +40,19 @@ def deliver(folder: Path, files: Mapping[str, Callable[[Path], None]]) -> tuple[
         if made and folder.is_dir() and not any(folder.iterdir()):
             folder.rmdir()
     return tuple(folder / name for name in files)
+
+
+@contextlib.contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """Ctrl-C waits until all the names are given."""
+    if threading.current_thread() is not threading.main_thread():
+        yield  # only the main thread is ever interrupted
+        return
+    asked: list[int] = []
+    before = signal.signal(signal.SIGINT, lambda number, _: asked.append(number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before if before is not None else signal.SIG_DFL)
+    if asked:
+        raise KeyboardInterrupt

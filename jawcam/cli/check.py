@@ -22,9 +22,11 @@ def command(
     control would refuse is told.
     """
     from jawcam.cli.programs import opened
+    from jawcam.cli.progress import telling
     from jawcam.proof.words import say
 
-    judged = opened(program, job, setup, post, outside=outside)
+    with telling() as progress:
+        judged = opened(program, job, setup, post, outside=outside, told=progress)
     told = say(judged.report, judged.units, str(program)).splitlines()
     if job is None:  # never let it seem that the cuts were looked at
         outcome = "no job given: only what the control would refuse was looked for"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from jawcam.cli.programs import opened
+from jawcam.cli.progress import telling
 from jawcam.deliver import deliver
 from jawcam.show.backplot import ViewName
 from jawcam.show.film import FILMS, film
@@ -33,7 +34,8 @@ def draw(
     moving = file is not None and file.suffix.lower() in FILMS
     if file is not None and not moving:
         check_ending(file)
-    drawn = opened(program, job, setup, post, outside=outside)
+    with telling() as told:
+        drawn = opened(program, job, setup, post, outside=outside, told=told)
     given = (drawn.program, drawn.target, drawn.report, drawn.job, drawn.units, stretch)
     if file is not None and not moving:
         figure = page_of(*given, view)
@@ -41,6 +43,7 @@ def draw(
     if moving or show:
         run = run_of(*given)
         if file is not None and moving:
-            deliver(file.parent, {file.name: lambda path: film(run, path)})
+            with telling() as told:
+                deliver(file.parent, {file.name: lambda path: film(run, path, told=told)})
         if show:
             show_run(run)

@@ -16,6 +16,7 @@ from jawcam.job.turn_model import TurnSetup
 from jawcam.make import dialect_of, setups_named, target_of
 from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
+from jawcam.progress import Told, silent
 from jawcam.proof.prove import prove, refusals
 from jawcam.proof.report import Report
 from jawcam.reader.controls import CONTROLS
@@ -38,31 +39,37 @@ class Opened:
 
 
 def opened(
-    path: Path, job: Path | None, setup: str | None, post: str | None, *, outside: bool
+    path: Path,
+    job: Path | None,
+    setup: str | None,
+    post: str | None,
+    *,
+    outside: bool,
+    told: Told = silent,
 ) -> Opened:
     """Read a program file and judge it: against the named setup of a job, or, without a job, by
-    what its control would refuse. Raises InputError."""
+    what its control would refuse. told: hears how far that is. Raises InputError."""
     if job is None:
-        program = _read(path, load_dialect(post or DEFAULT_POST, controls=CONTROLS))
+        program = _read(path, load_dialect(post or DEFAULT_POST, controls=CONTROLS), told)
         return Opened(program, Units(program.units), refusals(program))
     owner, chosen = _setup_of(job, setup, outside=outside)
-    program = _read(path, dialect_of(owner, chosen, post, outside=outside))
+    program = _read(path, dialect_of(owner, chosen, post, outside=outside), told)
     target = target_of(owner, chosen)
-    report = _judged(program, target, owner)
+    report = _judged(program, target, owner, told)
     return Opened(program, owner.units, report, owner, target)
 
 
-def _judged(program: Program, target: Target | TurnTarget, job: Job) -> Report:
+def _judged(program: Program, target: Target | TurnTarget, job: Job, told: Told) -> Report:
     """The proof of a program for one setup, of the mill or of the lathe."""
     if isinstance(target, TurnTarget):
         from jawcam.proof.turning.prove import prove_turning
 
         return prove_turning(program, target, machine=job.machine)
     others = {one.work_offset for one in job.setups if job.together} - {target.work_offset}
-    return prove(program, target, machine=job.machine, others=others)
+    return prove(program, target, machine=job.machine, others=others, told=told)
 
 
-def _read(path: Path, dialect: Dialect) -> Program:
+def _read(path: Path, dialect: Dialect, told: Told) -> Program:
     place = Place(file=str(path))
     try:
         text = path.read_bytes().decode("utf-8")
@@ -72,7 +79,7 @@ def _read(path: Path, dialect: Dialect) -> Program:
     except UnicodeDecodeError as error:
         what = "this is not a text file (UTF-8)"
         raise InputError(Fault(what, place, "name a program as text")) from error
-    return read(text, dialect.control, str(path))
+    return read(text, dialect.control, str(path), told=told)
 
 
 def _setup_of(

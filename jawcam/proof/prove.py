@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from jawcam.hold.target import Target
+from jawcam.progress import Told, silent
 from jawcam.proof.blank import blank
 from jawcam.proof.bolts import bolts
 from jawcam.proof.depth import depth
@@ -70,17 +71,22 @@ def prove(
     limits: Limits | None = None,
     machine: Machine | None = None,
     others: Iterable[int] = (),
+    told: Told = silent,
 ) -> Report:
     """Judge a program by what its cuts leave of the blanks.
 
     limits: None = those for the program's units and what the job wants kept; machine: what the
     job says of it, None = nothing; others: work offsets in the same program that other setups
-    answer for. Findings stand in the order of the checks, then of the program's lines; of more than
+    answer for; told: hears how far the proof is.
+
+    Findings stand in the order of the checks, then of the program's lines; of more than
     `MOST` of one code the rest is counted.
     """
     limits = limits or limits_for(program.units, target.keep)
     drive = drive_of(machine or Machine(), target.units)
-    scene = scene_of(program, target, limits=limits, drive=drive, others=others, machine=machine)
+    scene = scene_of(
+        program, target, limits=limits, drive=drive, others=others, machine=machine, told=told
+    )
     found = [
         quoted(finding, program)
         for _, check in CHECKS

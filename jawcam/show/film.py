@@ -10,6 +10,7 @@ import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from PIL import Image
 
+from jawcam.progress import Told, silent
 from jawcam.show.arrays import Ints
 from jawcam.show.run import Run
 from jawcam.show.style import drawing_style
@@ -26,17 +27,18 @@ DPI = 85
 """A picture of 994 by 703 dots."""
 
 
-def film(run: Run, path: Path, frames: int = FRAMES) -> None:
+def film(run: Run, path: Path, frames: int = FRAMES, told: Told = silent) -> None:
     """Write the run to a .gif or .apng file. Between two pictures the machine runs equally long;
-    the same run gives the same bytes."""
+    the same run gives the same bytes. told: hears how many of the pictures are drawn."""
     moves = frame_moves(run, frames)
     times = [STEP] * (len(moves) - 1) + [REST]
     with drawing_style():
         # 256 colours are enough; all pictures have those of the last, in which everything is drawn
         colours = next(_pictures(run, moves[-1:])).quantize(256)
-        pictures = [
-            one.quantize(palette=colours, dither=Image.Dither.NONE) for one in _pictures(run, moves)
-        ]
+        pictures = []
+        for one in _pictures(run, moves):
+            pictures.append(one.quantize(palette=colours, dither=Image.Dither.NONE))
+            told("pictures drawn", len(pictures), len(moves))
     pictures[0].save(
         path,
         format=FILMS[path.suffix.lower()],
