@@ -100,14 +100,15 @@ def paragraph(
 
 def flow(groups: Sequence[Group], columns: Sequence[Box]) -> Flowed:
     """Fill the columns: each group goes whole into the first that has room for it; one that none
-    can hold is parted, between two items. In the last column room is kept for a line on each group
-    that is still to come.
+    can hold is parted, between two items. In the last column that is high enough room is kept for a
+    line on each group that is still to come.
     """
-    state = _State(list(columns))
     groups = [group for group in groups if group.items]
+    high = [at for at, column in enumerate(columns) if column.h >= len(groups) * _MORE]
+    state = _State(list(columns), max(high, default=len(columns) - 1))
     for number, group in enumerate(groups):
         state.group(group, keep=(len(groups) - number - 1) * _MORE)
-    return Flowed(tuple(state.heads), tuple(state.lines), tuple(state.ends), state.dropped)
+    return Flowed(tuple(state.heads), tuple(state.lines), state.set_off(), state.dropped)
 
 
 _MORE = line_height(SMALLEST) * SPACING + BETWEEN
@@ -117,8 +118,9 @@ _MORE = line_height(SMALLEST) * SPACING + BETWEEN
 class _State:
     """The columns as they fill."""
 
-    def __init__(self, columns: list[Box]) -> None:
+    def __init__(self, columns: list[Box], counting: int) -> None:
         self.columns = columns
+        self.counting = counting
         self.ends = [column.top for column in columns]
         self.heads: list[tuple[str, str, Box, float]] = []
         self.lines: list[tuple[Line, float, float]] = []
@@ -127,49 +129,47 @@ class _State:
     def group(self, group: Group, *, keep: float) -> None:
         for at, column in enumerate(self.columns):
             items = [make(column.w) for make in group.items]
-            if self._free(at, keep) >= HEADED + sum(item.high for item in items):
+            if self._free(at, keep) >= self._headed(at) + sum(item.high for item in items):
                 self._head(at, group.title, group.aside)
                 for item in items:
                     self._item(at, item)
-                self.ends[at] -= AFTER - BETWEEN
                 return
         self._parted(group, keep)
 
     def _parted(self, group: Group, keep: float) -> None:
-        placed, title, filled = 0, group.title, list[int]()
+        placed, title, under = 0, group.title, self.counting
         for at, column in enumerate(self.columns):
             started = False
             for make in group.items[placed:]:
                 item = make(column.w)
                 last = placed == len(group.items) - 1
-                needed = item.high + (0.0 if started else HEADED)
+                needed = item.high + (0.0 if started else self._headed(at))
                 if self._free(at, keep if last else keep + _MORE) < needed:
                     break
                 if not started:
                     self._head(at, title, group.aside)
-                    started, title = True, f"{group.title}, CONTINUED"
+                    started, title, under = True, f"{group.title}, CONTINUED", at
                 self._item(at, item)
                 placed += 1
-            if started:
-                filled.append(at)
         if placed < len(group.items):
-            under = filled[-1] if filled else len(self.columns) - 1
             self._more(group, len(group.items) - placed, under, of_some=placed > 0)
-        for at in filled:
-            self.ends[at] -= AFTER - BETWEEN
 
     def _free(self, at: int, keep: float) -> float:
-        """mm; `keep` counts in the last column."""
-        spare = keep if at == len(self.columns) - 1 else 0.0
+        """mm; `keep` counts in the column that room is kept in."""
+        spare = keep if at == self.counting else 0.0
         return self.ends[at] - self.columns[at].y - spare
 
+    def _headed(self, at: int) -> float:
+        """The mm that a heading takes, with what sets it off from what stands over it."""
+        return HEADED + (AFTER - BETWEEN if self.ends[at] < self.columns[at].top else 0.0)
+
     def _more(self, group: Group, left: int, under: int, *, of_some: bool) -> None:
-        """Count what has no room, in the column that the others stand in, else in the last one
-        that has a line for it."""
+        """Count what has no room, in the column that the others stand in if that has a line for
+        it, else where room was kept."""
         self.dropped += 0 if group.spare else left
         title = f"{group.title[0]}{group.title[1:].lower()}"
         words = f"and {left} more, see {group.rest}" if of_some else f"{left}, see {group.rest}"
-        for at in (under, *reversed(range(len(self.columns)))):
+        for at in (under, self.counting, *reversed(range(len(self.columns)))):
             if self._free(at, 0.0) >= _MORE:
                 start = width(f"{title}:", SMALLEST, "bold") + 1.2
                 make = paragraph(words, label=f"{title}:", at=start, most=1)
@@ -177,8 +177,8 @@ class _State:
                 return
 
     def _head(self, at: int, title: str, aside: str) -> None:
-        self.heads.append((title, aside, self.columns[at], self.ends[at]))
-        self.ends[at] -= HEADED
+        self.ends[at] -= self._headed(at)
+        self.heads.append((title, aside, self.columns[at], self.ends[at] + HEADED))
 
     def _item(self, at: int, item: Item) -> None:
         y = self.ends[at]
@@ -186,3 +186,10 @@ class _State:
             self.lines.append((line, self.columns[at].x, y))
             y -= line.high
         self.ends[at] = y - item.after
+
+    def set_off(self) -> tuple[float, ...]:
+        """Down to where each column is filled, with what sets off the next heading."""
+        return tuple(
+            max(end + HEADED - self._headed(at), column.y)
+            for at, (end, column) in enumerate(zip(self.ends, self.columns, strict=True))
+        )

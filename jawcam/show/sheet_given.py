@@ -12,8 +12,14 @@ from jawcam.job.turn_model import TurnSetup
 from jawcam.proof.report import Report
 from jawcam.reader.cuts import Program
 from jawcam.show.plain_letters import can_write
+from jawcam.units import Units
 
-__all__ = ["Given"]
+__all__ = ["Given", "number"]
+
+
+def number(units: Units, length: float) -> str:
+    """A length in mm -> a number in those units, as exact as all the sheet's lengths."""
+    return units.number(length, 4 if units is Units.INCH else 3)
 
 
 @dataclass(frozen=True)

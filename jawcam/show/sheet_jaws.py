@@ -22,13 +22,13 @@ from jawcam.show.plan import draw_origin, draw_section_marks
 from jawcam.show.scene import Scene
 from jawcam.show.shapes import datum, fill
 from jawcam.show.sheet_dims import APART, across, heights, upright
+from jawcam.show.sheet_given import number
 from jawcam.show.sheet_page import COLUMN, FRAME, TEXT
 from jawcam.show.sheet_scale import (
     TITLED,
     Views,
     draw_title,
     is_small,
-    number,
     scales,
     true_view,
 )
@@ -115,7 +115,7 @@ def _draw(
     over, under = (box._replace(x=box.x + x, y=box.y + y) for box in boxes)
     draw_title(page, over, "FROM ABOVE", at[0], "")
     _plan(figure, _untitled(over), drawn, at[0])
-    where = number(drawn.shown.units, drawn.section)
+    where = _told(drawn.shown, drawn.section)
     draw_title(page, under, "SECTION A-A", at[1], f"at X {where}, seen from the right")
     _section(figure, _untitled(under), drawn, pads, at[1])
 
@@ -131,7 +131,7 @@ def _plan(figure: Figure, box: Box, drawn: _Drawn, scale: float) -> None:
     taken = draw_origin(plan)
     draw_section_marks(plan, drawn.section, (content.y, content.top), taken)
     x0, y0, x1, _ = shapely.union_all(drawn.scene.blanks).bounds
-    words = number(shown.units, x1 - x0)
+    words = _told(shown, x1 - x0)
     across(plan, (x0, x1), content.y - plan.units(LANE), words, (y0, y0))
 
 
@@ -146,11 +146,11 @@ def _section(figure: Figure, box: Box, drawn: _Drawn, pads: Pads, scale: float) 
     if content.x <= 0 <= content.right and content.y <= 0 <= content.top:
         datum(view.axes, 0, 0, unit, zorder=9.2)
     (_, near, _, front), (_, back, _, _) = (blank.bounds for blank in scene.blanks)
-    tall = number(shown.units, scene.top - low)
+    tall = _told(shown, scene.top - low)
     upright(view, (low, scene.top), content.x - 4 * unit, tall, (near, near))
-    thick = number(shown.units, front - near)
+    thick = _told(shown, front - near)
     across(view, (near, front), low - 5 * unit, thick, (low, low), beside=False)
-    gap = f"gap {number(shown.units, back - front)}"
+    gap = f"gap {_told(shown, back - front)}"
     across(view, (front, back), low - 10 * unit, gap, (low, low))
     heights(view, drawn.named, content.right + 2 * unit, low - UNDER * unit)
 
@@ -163,8 +163,8 @@ def _heights(shown: Picture, scene: Scene, section: float) -> list[tuple[float, 
     out, deep = scene.part_top - scene.top, scene.top - scene.floor
     stands, seat = "", ""
     if abs(scene.top) > shown.units.from_mm(1e-6):  # else Z tells it
-        stands = f", {number(shown.units, abs(out))} {'proud' if out >= 0 else 'under'}"
-        seat = f", {number(shown.units, deep)} deep"
+        stands = f", {_told(shown, abs(out))} {'proud' if out >= 0 else 'under'}"
+        seat = f", {_told(shown, deep)} deep"
     named = [
         (scene.part_top, _edge(part, scene.part_top, far), f"part top Z {{z}}{stands}"),
         (scene.top, far, "jaw top Z {z}"),
@@ -173,7 +173,7 @@ def _heights(shown: Picture, scene: Scene, section: float) -> list[tuple[float, 
     ]
     if scene.facing:
         named.append((scene.top + scene.facing, far, "raw top Z {z}"))
-    return [(z, edge, words.format(z=number(shown.units, z))) for z, edge, words in named]
+    return [(z, edge, words.format(z=_told(shown, z))) for z, edge, words in named]
 
 
 def _elsewhere(scene: Scene, x: float) -> BaseGeometry:
@@ -209,6 +209,10 @@ def _section_content(scene: Scene) -> Box:
     _, y0, _, y1 = shapely.union_all([*scene.blanks, scene.part]).bounds
     top = max(scene.top + scene.facing, scene.part_top)
     return Box(y0, scene.bottom, y1 - y0, top - scene.bottom)
+
+
+def _told(shown: Picture, value: float) -> str:
+    return number(shown.units, shown.units.to_mm(value))
 
 
 def _size(shown: Picture, content: Box) -> tuple[float, float]:

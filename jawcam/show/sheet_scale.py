@@ -22,7 +22,6 @@ __all__ = [
     "check_bar",
     "draw_title",
     "is_small",
-    "number",
     "scale_words",
     "scales",
     "true_view",
@@ -76,11 +75,6 @@ def draw_title(page: Axes, box: Box, title: str, scale: float, more: str) -> Non
     if more:
         start = box.x + max(width(first, HEADING, "bold") + 4, 42)
         put(page, start, y, more, fontsize=TEXT)
-
-
-def number(units: Units, value: float) -> str:
-    """A length in those units without trailing zeros."""
-    return units.number(units.to_mm(value), 3)
 
 
 def true_view(

@@ -9,7 +9,7 @@ from jawcam.hold.turn_target import TurnTarget
 from jawcam.job.jaw_model import JawSetup
 from jawcam.job.model import Job, Setup
 from jawcam.job.turn_model import TurnSetup
-from jawcam.show.sheet_given import Given
+from jawcam.show.sheet_given import Given, number
 from jawcam.show.turned_scene import jaw_front
 from jawcam.show.words import datum_words
 from jawcam.units import Units
@@ -36,9 +36,9 @@ def to_set(given: Given) -> Rows:
 
 def _jaws(target: Target, setup: Setup, job: Job) -> Rows:
     units, blanks, say = job.units, target.blanks, job.units.say
-    size = " x ".join(units.number(v, 3) for v in (blanks.width, blanks.thickness, blanks.height))
+    size = " x ".join(number(units, v) for v in (blanks.width, blanks.thickness, blanks.height))
     moving = "both jaws move" if blanks.moving == "both" else f"the {blanks.moving} jaw moves"
-    under = units.number(target.floor - target.zero[2], 3)
+    under = number(units, target.floor - target.zero[2])
     rows = [
         ("blanks", f"2 of {size} {_mark(units)}, {blanks.material}; {moving}"),
         ("spacer", f"{say(blanks.gap)}, all of it under Z {under}; clamp as they will hold"),
@@ -59,13 +59,13 @@ def _jaws(target: Target, setup: Setup, job: Job) -> Rows:
 def _bolts(target: Target, units: Units) -> str:
     counts = Counter((bolt.dia, bolt.top - target.zero[2]) for bolt in target.bolts)
     return "; ".join(
-        f"{n} of dia {units.say(dia)}, tops no higher than Z {units.number(top, 3)}"
+        f"{n} of dia {units.say(dia)}, tops no higher than Z {number(units, top)}"
         for (dia, top), n in counts.items()
     )
 
 
 def _seat(target: Target, units: Units) -> str:
-    floors = [units.number(level.floor - target.zero[2], 3) for level in target.levels]
+    floors = [number(units, level.floor - target.zero[2]) for level in target.levels]
     said = f"{units.say(-target.floor)} deep, Z {floors[-1]}"
     if len(floors) > LEVELS:
         return f"{said}; {len(floors)} levels from Z {floors[0]} on"
@@ -91,7 +91,7 @@ def _lies(target: Target, setup: Setup, job: Job) -> str:
 
 
 def _turned(target: TurnTarget, setup: TurnSetup, job: Job) -> Rows:
-    say, number = job.units.say, job.units.number
+    units, say = job.units, job.units.say
     zs, xs = ([row[k] for row in target.stock] for k in (0, 1))
     stock = [f"dia {say(2 * max(xs))}, {say(max(zs) - min(zs))} long", job.part.material]
     if min(xs) > 1e-6:
@@ -109,9 +109,9 @@ def _turned(target: TurnTarget, setup: TurnSetup, job: Job) -> Rows:
     rows.append(("zero", f"on the axis; Z 0 lies {raw} behind the raw front; X is a diameter"))
     rows.append(("speed", _clamp(target, setup.chuck.max_rpm)))
     if target.parted is not None:
-        rows.append(("parted off", f"at Z {number(target.parted, 3)}"))
+        rows.append(("parted off", f"at Z {number(units, target.parted)}"))
     elif target.finished_to is not None:
-        rows.append(("turned", f"from Z 0 to Z {number(target.finished_to, 3)}"))
+        rows.append(("turned", f"from Z 0 to Z {number(units, target.finished_to)}"))
     return rows
 
 

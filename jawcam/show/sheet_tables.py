@@ -59,14 +59,14 @@ class Column(NamedTuple):
 
 MILL = (
     Column("", "tool", 9.0, "left", "bold"),
-    Column("", "registers", 16.0, "left"),
+    Column("", "registers", 14.0, "left"),
     Column("", "what", 52.0, "left"),
     Column("stands out", "at least", 14.0, weight="bold"),
     Column("", "as given", 12.0),
     Column("flutes", "at least", 12.0, weight="bold"),
     Column("", "as given", 12.0),
     Column("down", "to Z", 13.0),
-    Column("", "rpm", 11.0),
+    Column("", "rpm", 13.0),
     Column("feed", "a minute", 19.0),
     Column("", "time", 16.0),
 )

@@ -14,7 +14,7 @@ from jawcam.proof.spent import spent
 from jawcam.proof.times import drive_of
 from jawcam.reader.cuts import Cut, Program
 from jawcam.show.measure import in_order
-from jawcam.show.sheet_given import Given
+from jawcam.show.sheet_given import Given, number
 from jawcam.show.words import clock
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
@@ -97,12 +97,12 @@ def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
     asked, units, cuts = needs(given.program, targets), given.job.units, given.program.cuts
     times = by_tool(minutes, given.program)
     rows: list[Row] = []
-    for number in in_order(cuts, "tool"):
-        own = [cut for cut in cuts if cut.tool == number and cut.kind != "rapid"]
-        cutter, need = cutters.get(number), asked.get(number)
+    for tool in in_order(cuts, "tool"):
+        own = [cut for cut in cuts if cut.tool == tool and cut.kind != "rapid"]
+        cutter, need = cutters.get(tool), asked.get(tool)
         rows.append(
             (
-                f"T{number}",
+                f"T{tool}",
                 registers(own),
                 "not one of the job's tools" if cutter is None else _what(cutter, units),
                 at_least(need.out if need else None, units),
@@ -112,7 +112,7 @@ def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
                 _length(need.lowest if need else None, units),
                 _range([cut.rpm for cut in own], 0),
                 _feeds(own, given.job.machine.max_feed, units),
-                time_of(number, times),
+                time_of(tool, times),
             )
         )
     return rows
@@ -176,4 +176,4 @@ def _range(values: Sequence[float], digits: int) -> str:
 
 
 def _length(value: float | None, units: Units) -> str:
-    return "-" if value is None else units.number(value, 3)
+    return "-" if value is None else number(units, value)

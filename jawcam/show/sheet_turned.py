@@ -14,13 +14,13 @@ from jawcam.job.turn_model import TurnSetup
 from jawcam.show.lettering import width
 from jawcam.show.page import Box, Pads, View
 from jawcam.show.sheet_dims import across, beside_width, heights
+from jawcam.show.sheet_given import number
 from jawcam.show.sheet_page import FRAME, GUTTER, TEXT
 from jawcam.show.sheet_scale import (
     TITLED,
     Views,
     draw_title,
     is_small,
-    number,
     scales,
     true_view,
 )
@@ -112,16 +112,16 @@ def _lengths(picture: TurnPicture, setup: Some) -> list[tuple[float, float, str]
     and what is held; of jaws how long they are."""
     z0, _, z1, _ = picture.scene.stock.bounds
     if isinstance(setup, JawSetup):
-        return [(z0, z1, f"jaw {number(picture.units, z1 - z0)}")]
+        return [(z0, z1, f"jaw {_said(picture, z1 - z0)}")]
     held = jaw_front(picture.target)
     if held is None:
         return []
     front = picture.units.from_mm(held)
     rows = [
-        (front, 0.0, f"to Z 0 {number(picture.units, -front)}"),
-        (front, z1, f"stands out {number(picture.units, z1 - front)}"),
+        (front, 0.0, f"to Z 0 {_said(picture, -front)}"),
+        (front, z1, f"stands out {_said(picture, z1 - front)}"),
     ]
-    return [*rows, (z0, front, f"held {number(picture.units, front - z0)}")] if front > z0 else rows
+    return [*rows, (z0, front, f"held {_said(picture, front - z0)}")] if front > z0 else rows
 
 
 def _draw_lengths(view: View, picture: TurnPicture, setup: Some) -> None:
@@ -146,9 +146,11 @@ def _diameters(picture: TurnPicture, setup: Some) -> list[tuple[float, float, st
     """Of the work as it comes, as rows (radius, Z of the edge, words)."""
     _, low, z1, wide = picture.scene.stock.bounds
     bored = isinstance(setup, JawSetup)
-    named = [(wide, z1, f"{'jaws' if bored else 'stock'} dia {number(picture.units, 2 * wide)}")]
+    named = [(wide, z1, f"{'jaws' if bored else 'stock'} dia {_said(picture, 2 * wide)}")]
     if low > 1e-6:
-        named.append(
-            (low, z1, f"{'open to' if bored else 'bore'} dia {number(picture.units, 2 * low)}")
-        )
+        named.append((low, z1, f"{'open to' if bored else 'bore'} dia {_said(picture, 2 * low)}"))
     return named
+
+
+def _said(picture: TurnPicture, value: float) -> str:
+    return number(picture.units, picture.units.to_mm(value))

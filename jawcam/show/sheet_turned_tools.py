@@ -10,7 +10,7 @@ from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.turning.path import Move, moves_of
 from jawcam.proof.turning.times import minutes
 from jawcam.reader.cuts import Program
-from jawcam.show.sheet_given import Given
+from jawcam.show.sheet_given import Given, number
 from jawcam.show.sheet_tools import Row, at_least, by_tool, time_of
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_tools import tool_rows
@@ -99,9 +99,9 @@ def _has(tool: Turner | None, units: Units) -> str:
     if tool is None or not (_goes_in(tool) or tool.kind in {"grooving", "parting"}):
         return "-"
     deep = tool.overhang if tool.inside and tool.overhang else tool.reach or tool.overhang
-    return "-" if deep is None else units.number(deep, 3)
+    return "-" if deep is None else number(units, deep)
 
 
 def _to(values: Sequence[float], units: Units, farthest: Callable[[Sequence[float]], float]) -> str:
     told = [value for value in values if math.isfinite(value)]
-    return units.number(farthest(told), 3) if told else "-"
+    return number(units, farthest(told)) if told else "-"

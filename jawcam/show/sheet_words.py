@@ -11,7 +11,7 @@ from jawcam.proof.report import Finding
 from jawcam.proof.words import tally
 from jawcam.show.lettering import wrap
 from jawcam.show.sheet_flow import CLOSE, Cell, Group, Item, Line, Maker, paragraph
-from jawcam.show.sheet_given import Given
+from jawcam.show.sheet_given import Given, number
 from jawcam.show.sheet_page import SMALLEST, TEXT
 from jawcam.show.sheet_set import to_set
 from jawcam.show.sheet_steps import Step, steps
@@ -145,8 +145,7 @@ def _ruled(wide: float, *, words: tuple[str, str, str, str], weights: tuple[str,
 def _finding(finding: Finding, units: Units) -> Maker:
     """Its grade, code, line and place, what it is and how it is mended."""
     pairs = zip("XYZ", (finding.x, finding.y, finding.z), strict=True)
-    digits = 4 if units is Units.INCH else 3
-    place = " ".join(f"{axis} {units.number(v, digits)}" for axis, v in pairs if v is not None)
+    place = " ".join(f"{axis} {number(units, v)}" for axis, v in pairs if v is not None)
     line = f"line {finding.line}" if finding.line else ""
     where = ", ".join(part for part in (finding.code, line, place) if part)
     mend = f"; to mend: {finding.mend}" if finding.mend else ""
