@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import shapely
 
+from jawcam.proof.contact import first_contact
 from jawcam.proof.dogleg import bends, legs
 from jawcam.proof.move import Move, below
 from jawcam.proof.report import Finding
@@ -34,7 +35,7 @@ def _rapid(scene: Scene, low: Move) -> list[Finding]:
     if not met.is_empty:
         what = f"T{low.cutter.number} goes through uncut material at rapid"
         mend = "rise above the jaw top before this rapid, or feed"
-        return [scene.find("P501", "stop", what, by=low, at=_first(low, met), mend=mend)]
+        return [scene.find("P501", "stop", what, by=low, at=_first(scene, low, met), mend=mend)]
     whole = next(move for move in scene.moves if move.index == low.index)
     one_axis = sum(a != b for a, b in zip(whole.start, whole.end, strict=True)) < 2
     if one_axis or bends(scene) == "straight":
@@ -53,7 +54,7 @@ def _rapid(scene: Scene, low: Move) -> list[Finding]:
         "this rapid is clear only if its axes move in step; where each runs on its own, the path "
         "bends into uncut material"
     )
-    at = spot or _first(low, met)
+    at = spot or _nearest(low, met)
     return [scene.find("P502", "warn", what, by=low, at=at, mend=mend)]
 
 
@@ -65,14 +66,18 @@ def _bent(scene: Scene, whole: Move) -> Place | None:
             continue
         met = touched(scene, piece, spare=scene.limits.rapid, lift=scene.limits.level)
         if not met.is_empty:
-            return _first(piece, met)
+            return _first(scene, piece, met)
     return None
 
 
-def _first(move: Move, met: shapely.Geometry) -> Place:
-    """Where the move first meets something, as seen from its start."""
-    if move.upright:
-        return move.end
+def _first(scene: Scene, move: Move, met: shapely.Geometry) -> Place:
+    """Where the move first meets what it meets."""
+    spare, lift = scene.limits.rapid, scene.limits.level
+    return first_contact(scene, move, met, spare=spare, lift=lift)
+
+
+def _nearest(move: Move, met: shapely.Geometry) -> Place:
+    """The point of what lies beside a move that is the nearest to its start."""
     start = shapely.Point(move.start[:2])
     near = shapely.get_coordinates(shapely.shortest_line(met, start))[0]
     return (float(near[0]), float(near[1]), move.low)
