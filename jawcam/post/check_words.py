@@ -125,6 +125,9 @@ def _check_comments(dialect: Dialect, form: Form) -> None:
     marks = (comments.open, comments.close) if form.sound("comments.open", "comments.close") else ()
     if marks and comments.close and not comments.open:
         form.fault("a comment needs the mark that opens it", "comments.open")
+    if marks and end and comments.open and not comments.close:
+        what = "a comment that ends with its line would swallow this mark"
+        form.fault(what, "blocks.end", "give comments a mark that ends them, or blocks none")
     if len("".join(marks)) > 8:
         form.fault("the marks of a comment are too long", "comments.open")
     lengths = form.sound("comments.max_length", "blocks.max_length")

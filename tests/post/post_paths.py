@@ -189,12 +189,18 @@ def _is_at(point, end, step):
 
 
 def _is_rise(cut):
-    return cut.kind == "rapid" and cut.start[:2] == cut.end[:2] and cut.end[2] >= cut.start[2]
+    """Straight up; nan where the text hasn't told an axis, or at the machine's own zero."""
+    level = all(a == b or math.isnan(a) for a, b in zip(cut.start[:2], cut.end[:2], strict=True))
+    return cut.kind == "rapid" and level and not cut.end[2] < cut.start[2]
 
 
 def _drop_rises(cuts, leg):
     """Before another tool or station the post may rise."""
-    while cuts and (cuts[0].tool, cuts[0].work_offset) != (leg.state.tool, leg.state.offset):
+    state = leg.state
+    while cuts and (
+        (cuts[0].tool, cuts[0].work_offset) != (state.tool, state.offset)
+        or (cuts[0].spindle == "off" != state.spindle)  # the same tool once more
+    ):
         assert _is_rise(cuts[0]), cuts[0]
         cuts.pop(0)
 

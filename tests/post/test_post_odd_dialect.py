@@ -3,13 +3,34 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from post_cases import EVERY_KIND, ZERO, text_of
 from post_mini_reader import read
+from post_paths import assert_same
+from post_programs import programs
 
-from jawcam.motion.moves import ArcFeed, LineFeed, Rapid, ToolChange
+from jawcam.motion.moves import (
+    ArcFeed,
+    Begin,
+    Drill,
+    Dwell,
+    End,
+    LineFeed,
+    Rapid,
+    Spindle,
+    ToolChange,
+    WorkOffset,
+)
+from jawcam.motion.passes import shifted
 from jawcam.post.dialect import load
+from jawcam.reader.controls import CONTROLS
+from jawcam.reader.modal import Group
+from jawcam.reader.read import read_as
 from jawcam.resources import folder
 from jawcam.units import Units
 
@@ -115,32 +136,104 @@ def test_whole_steps(odd):
     assert text.splitlines()[-3:] == ["G0 X0 Y0", "G43 H1 Z1500", "G1 X-250 Y10000 F80"]
 
 
-# What follows are whole habits of controls that no shipped post is written for; each is a file.
-UNLIKE_ANY = {
-    "passes": '["cycles_to_moves", "split_full_circles", "split_arcs", "helices_to_lines"]',
-    "units": '{ mm = "G21", inch = "G20" }',
-    "work_offsets": '["G54", "G55", "G54.1 P1", "G54.1 P2"]',
-    "sign": '"always"',
-    "end": '"*"',
-    "max_length": "72",
-    "order": '["N", "M", "S", "T", "F", "Z", "Y", "X", "R", "G"]',
-    "modal": '["coordinates", "feed"]',
-    "where": '"tool changes"',
-    "step": "100",
-    "digits": "5",
-    "open": '";"',
-    "close": '""',
-    "characters": '" +-,.0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"',
-    "case": '"upper"',
-    "unknown": '"."',
-    "first": '["G91 G28 Z0.*", "G90"]',
-    "leave": '["{coolant_off}", "{spindle_off}", "G91 G28 Z0.", "G90", "/M01"]',
-    "dwell": '"G04 P{milliseconds}"',
-    "centre": '"radius"',
-    "full_circles": "false",
-    "helices": "false",
-    "largest_sweep": "120",
-    "largest_register": "99",
-    "shortest": "{ mm = 0.01, inch = 0.0004 }",
-    "merge_chord": "{ mm = 0.002, inch = 0.0001 }",
-}
+# What follows is of a whole file, with habits that no shipped post has.
+UNLIKE_ANY = load("unlike-any.toml", near=Path(__file__).parent)
+
+
+def _odd_control():
+    """How a control with those habits reads: a row of its own, and no line of code."""
+    row = CONTROLS["iso6983-mill"]
+    units = Group("units", "units", {"G20": "inch", "G21": "mm"})
+    groups = tuple(units if group.name == "units" else group for group in row.groups)
+    return replace(
+        row,
+        name="odd",
+        title="a control that nobody builds",
+        groups=groups,
+        comment=(";", ""),
+        dwell=("P", 0.001),
+        radius_arcs=True,
+    )
+
+
+ODD_CONTROL = _odd_control()
+OFFSETS = {"G54": 1, "G55": 2, "G54.1 P1": 7, "G54.1 P2": 8}
+
+
+@pytest.mark.parametrize("units", Units)
+def test_a_dialect_unlike_any_that_ships_is_read_back_without_a_fault(units):
+    plain = tuple(replace(m, peck=None) if isinstance(m, Drill) else m for m in EVERY_KIND)
+    program = read_as(text_of(EVERY_KIND, UNLIKE_ANY, units, ZERO), ODD_CONTROL)
+    assert program.faults == ()
+    program = read_as(text_of(plain, UNLIKE_ANY, units, ZERO), ODD_CONTROL)
+    assert program.faults == ()
+    assert program.ended
+    assert_same(program, shifted(plain, ZERO), UNLIKE_ANY, units)
+    dwells = [change.value for change in program.changes if change.kind == "dwell"]
+    assert dwells == ["0.25 s"] * 2 + ["1.5 s"] * 2
+
+
+@settings(max_examples=60, deadline=None)
+@given(programs(), st.sampled_from(Units))
+def test_any_program_in_it_is_read_back_to_the_moves_that_were_planned(motions, units):
+    program = read_as(text_of(motions, UNLIKE_ANY, units, (0.0, 0.0, 0.0)), ODD_CONTROL)
+    assert program.faults == ()
+    assert_same(program, motions, UNLIKE_ANY, units)
+
+
+def test_how_it_looks():
+    motions = (
+        Begin("ä (1)", ("Ø 8",)),
+        WorkOffset(4),
+        ToolChange(1, "drill"),
+        Spindle(900),
+        Rapid((1, 2, 3)),
+        ArcFeed((2, 3, 3), (1, 3), True, 80),
+        Dwell(0.25),
+        ToolChange(2, "reamer"),
+        End(),
+    )
+    assert text_of(motions, UNLIKE_ANY, Units.MM, (0, 0, 0)).splitlines() == [
+        ";AE , 1",
+        ";DIA 8",
+        ";WORK OFFSET 4 IS G54.1 P2",
+        "G40 G80 G90",
+        "G21 G17 G94",
+        "G54.1 P2",
+        "G91 G28 Z0.",
+        "G90",
+        "",
+        ";TOOL 1 IS DRILL",
+        "N00010 T1 M6",
+        "M3 S900",
+        "Y+2.0000 X+1.0000 G00",
+        "Z+3.0000 G00 G43 H1",
+        "F80 Y+3.0000 X+2.0000 R1.0000 G03",
+        "G04 P250",
+        "M5",
+        "G91 G28 Z0.",
+        "G90",
+        "/M01",
+        "",
+        ";TOOL 2 IS REAMER",
+        "N00110 T2 M6",
+        "",
+        "G91 G28 Z0.",
+        "G90",
+        "M02",
+    ]
+
+
+@pytest.mark.parametrize("word", OFFSETS)
+def test_work_offsets_beyond_six_are_words_of_a_list(word):
+    number = list(OFFSETS).index(word) + 1
+    motions = (
+        WorkOffset(number),
+        ToolChange(1, "a"),
+        Rapid((1, 2, 3)),
+        LineFeed((2, 2, 3), 90),
+        End(),
+    )
+    program = read_as(text_of(motions, UNLIKE_ANY, Units.MM, (0, 0, 0)), ODD_CONTROL)
+    assert program.faults == ()
+    assert program.cuts[-1].work_offset == OFFSETS[word]
