@@ -129,6 +129,7 @@ def _turned(program: Program, target: TurnTarget, units: Units) -> Amiss:
 
 
 def _thick(shape: BaseGeometry, limit: float) -> BaseGeometry:
-    """The pieces of an area that a disc of the diameter `limit` fits into."""
-    parts = [*shapely.get_parts(shape)]
-    return shapely.union_all([part for part in parts if not part.buffer(-limit / 2).is_empty])
+    """An area without what is thinner than `limit`: all that a disc of that diameter can cover from
+    within."""
+    covered = shape.buffer(-limit / 2).buffer(limit / 2)
+    return shapely.union_all([p for p in shapely.get_parts(covered & shape) if p.area > 0])

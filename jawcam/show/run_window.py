@@ -14,7 +14,8 @@ __all__ = ["RunWindow", "show_run"]
 LEAP = 40
 """Page up and page down go on by so small a part of the program."""
 
-STEPS = {"right": 1, "up": 1, "left": -1, "down": -1}
+STEPS = {"right": 1, "down": 1, "left": -1, "up": -1}
+"""As the blocks are read: from left to right and from above."""
 
 
 class RunWindow:
@@ -84,7 +85,7 @@ class RunWindow:
         assert isinstance(event, KeyEvent)
         leap = max(self.run.moves // LEAP, 1)
         ends = {"home": 0, "end": self.run.moves - 1}
-        steps = {**STEPS, "pageup": leap, "pagedown": -leap}
+        steps = {**STEPS, "pagedown": leap, "pageup": -leap}
         if event.key in ends:
             self.to(ends[event.key])
         elif event.key in steps:

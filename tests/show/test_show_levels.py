@@ -1,0 +1,76 @@
+"""Levels side by side: each shows what is cut at its own height."""
+
+import numpy as np
+import pytest
+import show_demos as demo
+from matplotlib.collections import LineCollection
+
+from jawcam.errors import InputError
+from jawcam.show.backplot import backplot
+from jawcam.show.levels import levels_of
+from jawcam.show.picture import picture
+from jawcam.units import Units
+
+
+def shown(cuts, target=None):
+    return picture(demo.program(cuts), target, Units.MM, (), 10000.0)
+
+
+def stairs(count):
+    pen = demo.Pen()
+    pen.rapid(0.0, 0.0, 5.0)
+    for k in range(count):
+        pen.line(float(k), 0.0, -0.5 * (k + 1))
+        pen.line(float(k), 10.0, -0.5 * (k + 1))
+        pen.line(float(k), 0.0, -0.5 * (k + 1))
+    return pen.cuts
+
+
+def test_levels_are_those_of_the_level_cuts_the_highest_first():
+    rows = levels_of(shown(demo.pocket_cuts(), demo.lever_target()))
+    assert [row.z for row in rows] == pytest.approx([-8 / 3, -16 / 3, -8.0])
+
+
+def test_every_level_cut_is_at_its_level_and_at_no_other():
+    cuts = demo.pocket_cuts()
+    figure = backplot(demo.program(cuts), target=demo.lever_target(), view="levels")
+    heights = sorted({round(c.end[2], 6) for c in cuts if c.kind == "arc"}, reverse=True)
+    for number, z in enumerate([-8 / 3, -16 / 3, -8.0], start=1):
+        axes = next(axes for axes in figure.axes if axes.get_label() == f"level {number}")
+        [lines] = [c for c in axes.collections if c.get_gid() == "feed"]
+        assert isinstance(lines, LineCollection)
+        assert np.asarray(lines.get_array()) == pytest.approx(z)
+        points = np.vstack(lines.get_segments())
+        own = [c for c in cuts if c.kind == "line" and c.start[2] == c.end[2] == z]
+        assert len(own) > 5
+        for cut in own:
+            assert np.hypot(*(points - cut.end[:2]).T).min() < 1e-9
+    assert heights[0] > -8 / 3  # the helices' own ends are no levels
+
+
+def test_of_many_levels_the_first_and_the_last_are_drawn_and_it_is_said():
+    rows = levels_of(shown(stairs(40)))
+    assert len(rows) == 12
+    assert (rows[0].z, rows[-1].z) == (-0.5, -20.0)
+    figure = backplot(demo.program(stairs(40)), view="levels")
+    words = [text.get_text() for text in figure.findobj() if hasattr(text, "get_text")]
+    assert any("12 of 40 levels" in text for text in words)
+
+
+def test_levels_do_not_lie_on_each_other():
+    figure = backplot(demo.program(stairs(7)), view="levels")
+    boxes = [a.get_position() for a in figure.axes if a.get_label().startswith("level ")]
+    assert len(boxes) == 7
+    for k, one in enumerate(boxes):
+        for other in boxes[k + 1 :]:
+            apart = one.x1 <= other.x0 or other.x1 <= one.x0 or one.y1 <= other.y0
+            assert apart or other.y1 <= one.y0
+
+
+def test_a_program_without_level_cuts_is_refused_with_another_way():
+    pen = demo.Pen()
+    pen.rapid(0.0, 0.0, 5.0)
+    pen.line(0.0, 0.0, -5.0)
+    with pytest.raises(InputError, match="no levels to draw") as refused:
+        backplot(demo.program(pen.cuts), view="levels")
+    assert "oblique" in refused.value.faults[0].mend
