@@ -118,6 +118,8 @@ def _met(stock: Stock, move: Move, radius: float, under: float) -> Iterator[Met]
 def _uncut(stock: Stock, move: Move, radius: float, z: float, own: Move) -> shapely.Geometry:
     """What stands above `z` within a radius of a move's way, before it and without what the cutter
     itself has cleared there. own: the move so far."""
+    if z >= stock.top:
+        return shapely.Polygon()
     wide = replace(move, cutter=replace(move.cutter, dia=2 * radius))
     met = stock.uncut(shapely.union_all(swept([wide])[0]), z, move.index)
     cleared = below(own, z) if own.kind != "rapid" else None
