@@ -61,7 +61,7 @@ def given_of(made: Made, others: Sequence[Made]) -> Given:
         made.dialect,
         made.offset_word,
         made.notes,
-        tuple(other.target for other in others),
+        tuple((other.target, other.report) for other in others),
     )
 
 

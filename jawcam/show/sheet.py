@@ -40,9 +40,9 @@ from jawcam.show.sheet_tables import (
     draw_table,
     tool_tables,
 )
-from jawcam.show.sheet_tools import Row, mill_minutes, mill_rows
+from jawcam.show.sheet_tools import Row, mill_rows
 from jawcam.show.sheet_turned import turned_views
-from jawcam.show.sheet_turned_tools import turned_minutes, turned_rows
+from jawcam.show.sheet_turned_tools import turned_rows
 from jawcam.show.sheet_words import groups, program_name
 from jawcam.show.style import drawing_style
 from jawcam.show.turned_picture import TurnPicture
@@ -106,15 +106,12 @@ def setup_sheet(given: Given, shown: Picture | TurnPicture) -> Figure:
 
 
 def _told(given: Given, shown: Picture | TurnPicture) -> _Told:
-    program, target, job = given.program, given.target, given.job
-    if isinstance(shown, TurnPicture) and isinstance(target, TurnTarget):
-        minutes = turned_minutes(program, target, job.machine.rapid)
-        tables = tool_tables(TURNED, turned_rows(given, shown, minutes))
-        return _Told(turned_views(shown, given.setup), tables, groups(given, minutes))
-    if isinstance(shown, Picture) and isinstance(target, Target):
-        minutes = mill_minutes(program, target, job)
-        tables = tool_tables(MILL, mill_rows(given, minutes))
-        return _Told(jaw_views(shown), tables, groups(given, minutes))
+    if isinstance(shown, TurnPicture) and isinstance(given.target, TurnTarget):
+        tables = tool_tables(TURNED, turned_rows(given, shown))
+        return _Told(turned_views(shown, given.setup), tables, groups(given))
+    if isinstance(shown, Picture) and isinstance(given.target, Target):
+        tables = tool_tables(MILL, mill_rows(given))
+        return _Told(jaw_views(shown), tables, groups(given))
     raise InternalError(f"the picture of {given.setup.name} is of another kind than its target")
 
 

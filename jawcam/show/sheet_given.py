@@ -29,7 +29,7 @@ class Given:
     file: what the program is called, without its ending; dialect: its post; proven: whether nothing
     in it must not run, its other stations included; offset_word: the control's word for the work
     offset, "" if unknown; notes: what was assumed; others: the targets of the other stations that
-    the program serves.
+    the program serves, and what their proofs came to.
     """
 
     job: Job
@@ -42,7 +42,7 @@ class Given:
     dialect: str
     offset_word: str = ""
     notes: tuple[str, ...] = ()
-    others: tuple[Target | TurnTarget, ...] = ()
+    others: tuple[tuple[Target | TurnTarget, Report], ...] = ()
 
     @property
     def plain(self) -> bool:
@@ -50,7 +50,7 @@ class Given:
         job, report, setup = self.job, self.report, self.setup
         said = (
             *(job.file, job.title, job.part.material, setup.name, self.file, *self.notes),
-            *(self.dialect, self.offset_word, *(other.name for other in self.others)),
+            *(self.dialect, self.offset_word, *(other.name for other, _ in self.others)),
             *(cutter.name for cutter in job.tools),
             *(turner.name for turner in job.turners),
             *(text for _, text in self.program.comments),

@@ -65,7 +65,7 @@ def _facts(given: Given) -> list[str]:
         f"{proof_words(given)}; {time}; all lengths in {units}",
     ]
     if given.others:
-        named = ", ".join(f"{one.name} (offset {one.work_offset})" for one in given.others)
+        named = ", ".join(f"{one.name} (offset {one.work_offset})" for one, _ in given.others)
         facts.append(f"the same program also serves {named}: each has its own sheet")
     return facts
 

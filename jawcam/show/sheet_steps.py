@@ -8,9 +8,17 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from jawcam.hold.target import Target
+from jawcam.hold.turn_target import TurnTarget
+from jawcam.job.model import Job
+from jawcam.proof.move import moves_of
+from jawcam.proof.spent import spent
+from jawcam.proof.times import drive_of
+from jawcam.proof.turning.path import moves_of as turning_moves
+from jawcam.proof.turning.spent import spent as turning_spent
 from jawcam.reader.cuts import Program
 
-__all__ = ["Step", "steps"]
+__all__ = ["Step", "minutes_of", "steps"]
 
 LEVEL = re.compile(r"(.*), level (\d+) of (\d+)", re.IGNORECASE)
 
@@ -22,6 +30,20 @@ class Step(NamedTuple):
     tool: int
     what: str
     minutes: float
+
+
+def minutes_of(program: Program, target: Target | TurnTarget, job: Job) -> dict[int, float]:
+    """The number of each cut of the target's setup -> its minutes, speeding up and slowing down
+    counted; as the proof counts them."""
+    drive = drive_of(job.machine, job.units)
+    if isinstance(target, TurnTarget):
+        turned = turning_moves(program, target)
+        numbers, times = [move.number for move in turned], turning_spent(turned, program, drive)
+    else:
+        moves = moves_of(program, target)
+        numbers, times = [move.index for move in moves], spent(moves, program, drive)
+    rows = zip(numbers, times.steady, times.ramps, strict=True)
+    return {number: steady + ramp for number, steady, ramp in rows}
 
 
 def steps(program: Program, minutes: Mapping[int, float]) -> list[Step]:

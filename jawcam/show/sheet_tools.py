@@ -1,101 +1,30 @@
-"""What a mill's program asks of each tool, worked out from its text."""
+"""The rows of a mill's tools."""
 
 from __future__ import annotations
 
 import math
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
-from jawcam.hold.target import Target
-from jawcam.job.model import Job
-from jawcam.proof.move import Move, moves_of
-from jawcam.proof.spent import spent
-from jawcam.proof.times import drive_of
-from jawcam.reader.cuts import Cut, Program
+from jawcam.proof.report import ToolNeed
+from jawcam.reader.cuts import Cut
 from jawcam.show.measure import in_order
 from jawcam.show.sheet_given import Given, number
 from jawcam.show.words import clock
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
-__all__ = [
-    "Need",
-    "Row",
-    "at_least",
-    "by_tool",
-    "mill_minutes",
-    "mill_rows",
-    "needs",
-    "registers",
-    "time_of",
-]
-
-SAME_LEVEL = 1e-6
-"""mm."""
+__all__ = ["Row", "at_least", "mill_rows", "needs", "registers", "time_of", "times_of"]
 
 Row = tuple[str, ...]
 """The words of a tool, one for each column of the table."""
 
 
-@dataclass(frozen=True)
-class Need:
-    """What one tool must have, in mm: `flutes` as long as its deepest cut is under what stands
-    highest then, `out` of its holder so far that the holder stays at the clearance over the jaw
-    top meanwhile, as the proof asks for; lowest: that cut's Z in the program's axes."""
-
-    flutes: float
-    out: float
-    lowest: float
-
-
-def needs(program: Program, targets: Iterable[Target]) -> dict[int, Need]:
-    """Tool -> what it must have for all of the stations that a program serves.
-
-    Tools that cut before the tops of the blanks are faced meet these where they still stand.
-    """
-    found: dict[int, Need] = {}
-    for target in targets:
-        feeds = [move for move in moves_of(program, target) if move.kind != "rapid"]
-        faced = _first_faced(feeds, target)
-        for move in feeds:
-            depth = -move.low
-            raw = target.facing if move.index < faced else 0.0
-            need = Need(depth + raw, depth + target.clearance, move.low - target.zero[2])
-            before = found.get(move.cutter.number, need)
-            found[move.cutter.number] = Need(
-                max(need.flutes, before.flutes),
-                max(need.out, before.out),
-                min(need.lowest, before.lowest),
-            )
-    return found
-
-
-def _first_faced(feeds: Sequence[Move], target: Target) -> float:
-    """The number of the first cut that runs level at the jaw top, where that is faced."""
-    if target.facing <= 0:
-        return 0
-    level = (m.index for m in feeds if abs(m.low) < SAME_LEVEL and m.high - m.low < SAME_LEVEL)
-    return next(level, float("inf"))
-
-
-def mill_minutes(program: Program, target: Target, job: Job) -> dict[int, float]:
-    """The number of each cut of the target's station -> its minutes, speeding up and slowing down
-    counted; as the proof counts them."""
-    moves = moves_of(program, target)
-    times = spent(moves, program, drive_of(job.machine, job.units))
-    rows = zip(moves, times.steady, times.ramps, strict=True)
-    return {move.index: steady + ramp for move, steady, ramp in rows}
-
-
-def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
+def mill_rows(given: Given) -> list[Row]:
     """A row for each tool in the order of use: number, registers, what it is; how far it must stand
     out and what the job says, likewise its flutes; its lowest Z; rpm, feed, minutes."""
-    targets = [t for t in (given.target, *given.others) if isinstance(t, Target)]
-    cutters = {c.number: c for target in targets for c in target.cutters}
-    cutters |= {c.number: c for c in given.job.tools}
-    asked, units, cuts = needs(given.program, targets), given.job.units, given.program.cuts
-    times = by_tool(minutes, given.program)
+    cutters = {c.number: c for c in given.job.tools}
+    asked, units, cuts = needs(given), given.job.units, given.program.cuts
+    times = times_of(given)
     rows: list[Row] = []
     for tool in in_order(cuts, "tool"):
         own = [cut for cut in cuts if cut.tool == tool and cut.kind != "rapid"]
@@ -105,7 +34,7 @@ def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
                 f"T{tool}",
                 registers(own),
                 "not one of the job's tools" if cutter is None else _what(cutter, units),
-                at_least(need.out if need else None, units),
+                at_least(need.stickout if need else None, units),
                 _length(cutter.stickout if cutter else None, units),
                 at_least(need.flutes if need else None, units),
                 _length(cutter.flute_len if cutter else None, units),
@@ -118,12 +47,24 @@ def mill_rows(given: Given, minutes: Mapping[int, float]) -> list[Row]:
     return rows
 
 
-def by_tool(minutes: Mapping[int, float], program: Program) -> dict[int, float]:
-    """The minutes of each cut by its number -> those of each tool that has any."""
-    times: dict[int, float] = defaultdict(float)
-    for index, time in minutes.items():
-        times[program.cuts[index].tool] += time
-    return dict(times)
+def needs(given: Given) -> dict[int, ToolNeed]:
+    """Tool -> what it must have for all of the stations that the program serves."""
+    found: dict[int, ToolNeed] = {}
+    for report in (given.report, *(report for _, report in given.others)):
+        for need in report.figures.needs:
+            before = found.get(need.tool, need)
+            found[need.tool] = ToolNeed(
+                need.tool,
+                max(need.flutes, before.flutes),
+                max(need.stickout, before.stickout),
+                min(need.lowest, before.lowest),
+            )
+    return found
+
+
+def times_of(given: Given) -> dict[int, float]:
+    """Tool -> the minutes of its moves in this setup."""
+    return {tool.tool: tool.minutes for tool in given.report.figures.tools}
 
 
 def time_of(tool: int, times: Mapping[int, float]) -> str:

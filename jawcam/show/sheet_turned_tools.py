@@ -4,28 +4,22 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.turning.path import Move, moves_of
-from jawcam.proof.turning.times import minutes
 from jawcam.reader.cuts import Program
 from jawcam.show.sheet_given import Given, number
-from jawcam.show.sheet_tools import Row, at_least, by_tool, time_of
+from jawcam.show.sheet_tools import Row, at_least, time_of, times_of
 from jawcam.show.turned_picture import TurnPicture
 from jawcam.show.turned_tools import tool_rows
 from jawcam.tools.turner import Turner
 from jawcam.units import Units
 
-__all__ = ["reaches", "turned_minutes", "turned_rows"]
+__all__ = ["reaches", "turned_rows"]
 
 HAIR = 1e-6
 """mm."""
-
-
-def turned_minutes(program: Program, target: TurnTarget, rapid: float) -> dict[int, float]:
-    """The number of each cut -> its minutes; as the proof counts them."""
-    return {move.number: minutes(move, rapid) for move in moves_of(program, target)}
 
 
 def reaches(program: Program, target: TurnTarget) -> dict[int, float]:
@@ -64,13 +58,13 @@ def _faces(move: Move, bore: float) -> bool:
     return abs(move.start[0] - move.end[0]) < HAIR and move.end[1] <= bore + HAIR
 
 
-def turned_rows(given: Given, picture: TurnPicture, spent: Mapping[int, float]) -> list[Row]:
+def turned_rows(given: Given, picture: TurnPicture) -> list[Row]:
     """A row for each tool in the order of use: number, offset, what it is; how far it must reach
     and what the job says; the smallest diameter (in a bore the largest) and the farthest Z that it
     cuts; speed and feed; minutes."""
     units, cuts = given.job.units, given.program.cuts
     asked = reaches(given.program, picture.target)
-    times = by_tool(spent, given.program)
+    times = times_of(given)
     rows: list[Row] = []
     for row in tool_rows(picture):
         own = [cut for cut in cuts if cut.tool == row.number and cut.kind != "rapid"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import partial
 
 from jawcam.proof.report import Finding
@@ -14,7 +14,7 @@ from jawcam.show.sheet_flow import CLOSE, Cell, Group, Item, Line, Maker, paragr
 from jawcam.show.sheet_given import Given, number
 from jawcam.show.sheet_page import SMALLEST, TEXT
 from jawcam.show.sheet_set import to_set
-from jawcam.show.sheet_steps import Step, steps
+from jawcam.show.sheet_steps import Step, minutes_of, steps
 from jawcam.show.words import clock
 from jawcam.tools.materials import PRACTICE
 from jawcam.units import Units
@@ -45,9 +45,10 @@ A_SECOND = 1 / 60
 UNSOURCED = re.compile(rf"[:,]? \(?{re.escape(PRACTICE)}\)?")
 
 
-def groups(given: Given, minutes: Mapping[int, float]) -> list[Group]:
-    """All of them, the most needed first. minutes: number of the cut -> how long it takes."""
+def groups(given: Given) -> list[Group]:
+    """All of them, the most needed first."""
     name, found = given.setup.name, sorted(given.report.findings, key=_rank)
+    minutes = minutes_of(given.program, given.target, given.job)
     rows = steps(given.program, minutes)
     setting = Group("SET", tuple(_setting(*row) for row in to_set(given)), program_name(given))
     findings = [_finding(one, given.job.units) for one in found]
@@ -154,7 +155,7 @@ def _finding(finding: Finding, units: Units) -> Maker:
 
 
 def _notes(given: Given) -> list[Group]:
-    """The notes by kind, those on one tool's speeds in one paragraph; what the times take for
+    """The notes by kind, those on one tool's speeds in one paragraph; what the proof takes for
     granted is a note as well."""
     sorted_in: list[list[str]] = [[] for _ in KINDS]
     for note in given.notes:
@@ -166,6 +167,8 @@ def _notes(given: Given) -> list[Group]:
     cautions, grip, assumed, speeds = sorted_in
     if given.report.figures.assumed:
         assumed.append(f"for the times: {', '.join(given.report.figures.assumed)}")
+    if given.report.figures.untold:
+        assumed.append(f"of what can crash: {'; '.join(given.report.figures.untold)}")
     listed = [
         Group(title, tuple(_listed(text) for text in own), rest)
         for (title, _), own in zip(KINDS, (cautions, grip, assumed), strict=False)
