@@ -27,6 +27,7 @@ from jawcam.mill.work import Work
 from jawcam.post.dialect import Dialect
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
+from jawcam.progress import Told, silent
 from jawcam.proof.prove import prove
 from jawcam.reader.controls import CONTROLS
 from jawcam.reader.read import read
@@ -38,12 +39,19 @@ __all__ = ["Made", "dialect_of", "make", "setups_named", "target_of"]
 
 
 def make(
-    path: Path, *, shown: str, post: str | None, setups: Sequence[str], outside: bool
+    path: Path,
+    *,
+    shown: str,
+    post: str | None,
+    setups: Sequence[str],
+    outside: bool,
+    told: Told = silent,
 ) -> tuple[Made, ...]:
     """A job file -> its setups, made and proven; nothing is written to disk.
 
     shown: the path as the person typed it; post: a post to take instead of the job's; setups: the
-    names wanted, none for all; outside: whether the drawing may lie outside the job's folder.
+    names wanted, none for all; outside: whether the drawing may lie outside the job's folder;
+    told: hears how far the work is.
     Raises InputError with the faults of all the setups.
     """
     tolerance = Tolerance()
@@ -62,7 +70,7 @@ def make(
     faults.raise_if_any()
     for name, stations in _programs(path.stem, job, works):
         with _collected(faults):
-            made += _program(name, stations, post, outside=outside)
+            made += _program(name, stations, post, told, outside=outside)
     faults.raise_if_any()
     names = [setup.name for setup in wanted]
     return tuple(sorted(made, key=lambda one: names.index(one.setup.name)))
@@ -101,6 +109,7 @@ def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
     held = hold(job, setup, solid_of(job, setup, drawn, tolerance), tolerance)
     where = place_in_setup(job, setup)
     top = held.levels[0].pockets
+    tallest = max(level.top - level.floor for level in held.levels)
     rough, finish = choose(
         job.tools,
         setup,
@@ -109,26 +118,28 @@ def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
         tolerance,
         units=job.units,
         where=lambda key: place_in_setup(job, setup, key),
-        wall=max(level.top - level.floor for level in held.levels),
+        wall=tallest,
     )
     corner, depth = finish, setup.hold.depth + setup.hold.groove
     small = corner_cutter(job.tools, finish.cutter, depth)
     if small is not finish.cutter:
-        corner = pocketing(small, setup, job.machine, units=job.units)
+        corner = pocketing(small, setup, job.machine, units=job.units, wall=tallest, what="corners")
     levels = held.levels, held.as_cut
     return Work(job, setup, held.target, *levels, rough, finish, corner, tolerance, where)
 
 
-def _program(name: str, works: Sequence[Work], post: str | None, *, outside: bool) -> list[Made]:
+def _program(
+    name: str, works: Sequence[Work], post: str | None, told: Told, *, outside: bool
+) -> list[Made]:
     """One program, planned, written, read back and proven for each of its stations."""
     job = works[0].job
     dialect = dialect_of(job, works[0].setup, post, outside=outside)
     _check_offsets(works, dialect)
     text = write(plan(works, name), dialect, units=job.units)
-    program = read(text, dialect.control, f"{name}.nc")
+    program = read(text, dialect.control, f"{name}.nc", told=told)
     offsets = [work.target.work_offset for work in works]
     reports = [
-        prove(program, work.target, machine=job.machine, others=set(offsets) - {own})
+        prove(program, work.target, machine=job.machine, others=set(offsets) - {own}, told=told)
         for work, own in zip(works, offsets, strict=True)
     ]
     proven = all(report.ok for report in reports)

@@ -19,7 +19,8 @@ from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.geometry.stretch import far_stretches
 from jawcam.hold.cavity import blank_regions
-from jawcam.mill.bite import CORNER, Cleared, bites, feeds_for
+from jawcam.mill.bite import CORNER, Cleared, bites
+from jawcam.mill.fed import wall_feeds
 from jawcam.mill.links import hop
 from jawcam.mill.operation import Operation
 from jawcam.mill.relief import beside
@@ -183,10 +184,12 @@ def _no_way_in(level: LevelWork, region: Region, faults: FaultList) -> None:
 def _pick(trail: Trail, level: LevelWork, found: Sequence[Run]) -> None:
     work, corner = level.work, level.work.corner
     usual = max(work.setup.rough.leave, 0.1)
-    feed = min(corner.feed, work.setup.finish.feed or math.inf)
-    slow, clear = min(corner.slot_feed, feed), _clear(level)
+    pace, clear = corner.wall_pace(work.setup.rough.leave), _clear(level)
+    feed = min(pace.feed, work.setup.finish.feed or math.inf)
+    slow = min(pace.slot_feed, feed)
+    pace = replace(pace, feed=feed, slot_feed=slow)
     for run in found:
-        feeds = feeds_for(run.widths, usual, corner.dia, feed, slow)
+        feeds = wall_feeds(run.path, run.widths, pace)
         for z in _heights(level, light=max(run.widths) <= CORNER * usual):
             hop(trail, run.down, max(z, level.floor), clear, work.air)
             trail.feed(*run.down, z, corner.plunge_feed)

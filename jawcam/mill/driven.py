@@ -33,11 +33,17 @@ TOLERANCE = 0.02
 source)."""
 
 
+STEPS = 3
+"""The most steps that a wall is finished in, and none less than half the diameter deep, so that a
+cutter bends less (common practice, no source)."""
+
+
 @dataclass(frozen=True)
 class Chosen:
     """One cutter and how it is driven: mm, 1/min and mm/min. notes: what was chosen and why, a line
     and its cautions; reasons: the same in parts. pace: its feeds for each bite when it clears;
-    wall: when it finishes a wall; None: for `clearing_pace` and `wall_pace` to work out."""
+    wall: when it finishes a wall; None: for `clearing_pace` and `wall_pace` to work out. wall_step:
+    how deep it finishes a wall at a time, None: all of it."""
 
     cutter: Cutter
     rpm: float
@@ -51,6 +57,7 @@ class Chosen:
     reasons: Reasons | None = None
     pace: Pace | None = None
     wall: Pace | None = None
+    wall_step: float | None = None
 
     @property
     def dia(self) -> float:
@@ -95,11 +102,18 @@ def driven(cutter: Cutter, setup: Setup, machine: Machine, *, units: Units) -> C
 
 
 def pocketing(
-    cutter: Cutter, setup: Setup, machine: Machine, *, units: Units, wall: float | None = None
+    cutter: Cutter,
+    setup: Setup,
+    machine: Machine,
+    *,
+    units: Units,
+    wall: float | None = None,
+    what: str = "wall",
 ) -> Chosen:
     """How an end mill is driven in the pocket, what the job says of roughing taken for it; never at
     a stepover that leaves islands. wall: how high a wall it finishes in mm, None: it finishes
-    none."""
+    none; what: how much of it, in words: all, or what a larger cutter left, which is never stepped.
+    """
     worked, rough = _speeds(cutter, setup, machine, units), setup.rough
     own = worked.own_feed or rough.feed is not None
     stepover = min(rough.stepover or STEPOVER * cutter.dia, cutter.dia / 2)
@@ -123,8 +137,10 @@ def pocketing(
         own_depth=rough.stepdown is not None,
     )
     pace = settled.pace
-    walled = _walled(worked, setup, limits, pace, units, wall)
-    reasons = _told(worked, setup, settled, stepover, units, walled)
+    walled = None
+    if wall is not None:
+        walled = _walled(worked, setup, limits, pace, units, wall, what)
+    reasons = _told(worked, setup, settled, stepover, units, walled, what)
     return Chosen(
         cutter,
         worked.rpm,
@@ -138,6 +154,7 @@ def pocketing(
         reasons,
         pace,
         walled.pace if walled else None,
+        walled.pace.depth if walled and wall and walled.pace.depth < wall else None,
     )
 
 
@@ -189,11 +206,10 @@ def _walled(
     limits: Limits | None,
     pace: Pace,
     units: Units,
-    wall: float | None,
-) -> Settled | None:
-    """The pace along a wall; None where it finishes none."""
-    if wall is None:
-        return None
+    wall: float,
+    what: str,
+) -> Settled:
+    """The pace along a wall `wall` mm high."""
     own, leave = setup.finish.feed, max(setup.rough.leave, LIGHT)
     light = replace(
         pace,
@@ -209,8 +225,12 @@ def _walled(
         feed, springs = light.asked(leave), setup.finish.spring
         bend = first_bend(limits, feed, wall, allowed, springs, leave)
         light = replace(light, limits=replace(limits, bend=bend))
+    step = max(pace.dia / 2, wall / STEPS)
     given = own is not None or worked.own_feed
-    return settle(light, (leave,), units, own_feed=given, what="wall")
+    bounds = {"own_feed": given, "own_depth": what != "wall"}
+    settled = settle(light, (leave,), units, **bounds, shallowest=step, what=what)
+    mend = ": let it stand out less, or ask for a spring pass (finish.spring)"
+    return replace(settled, cautions=tuple(one + mend for one in settled.cautions))
 
 
 def _told(
@@ -220,30 +240,34 @@ def _told(
     stepover: float,
     units: Units,
     wall: Settled | None,
+    what: str,
 ) -> Reasons:
     """The reasons of all that was settled."""
     pace, said = rough.pace, worked.reasons
     why = "from the job" if setup.rough.feed else said.why
     factor = thinning(stepover, pace.dia) if pace.thin else 1.0
     if factor > 1.005:
-        why += f" x {factor:.2f}, thinner at {units.say(stepover)} wide"
+        why += f" x {factor:.2f} for thin chips at {units.say(stepover)} wide"
+    feed = f"feed {feed_words(pace.at(stepover), units)}: {why}"
+    if rough.told[0]:
+        asked = (setup.rough.feed or worked.feed) * factor
+        feed = f"{rough.told[0]}; {feed_words(asked, units)} were due, {why}"
     more = [
-        rough.told,
-        f"full width {feed_words(pace.at(pace.dia), units)}",
+        rough.told[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
         *said.more,
-        _wall_words(wall, setup, units) if wall else "",
+        *(_wall_words(wall, setup, units, what) if wall else ()),
     ]
     return replace(
         said,
-        feed=f"feed {feed_words(pace.at(stepover), units)}: {why}",
-        more=tuple(one for one in more if one),
+        feed=feed,
+        more=tuple(more),
         cautions=(*rough.cautions, *(wall.cautions if wall else ())),
     )
 
 
-def _wall_words(wall: Settled, setup: Setup, units: Units) -> str:
+def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str]:
+    (told,) = wall.told
+    if "bend" in told:
+        told += f", {BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
     leave = max(setup.rough.leave, LIGHT)
-    if wall.told:
-        share = f"{BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
-        return f"{wall.told}" + (f", {share}" if "bend" in wall.told else "")
-    return f"wall {feed_words(wall.pace.at(leave), units)}"
+    return (told or f"{what} {feed_words(wall.pace.at(leave), units)}",)

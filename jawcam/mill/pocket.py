@@ -6,15 +6,18 @@ too, so that nothing stands above where the cutter goes.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
+from jawcam.mill.bite import CORNER
 from jawcam.mill.operation import Operation
 from jawcam.mill.rough import Clearing, clear_level, levels
 from jawcam.mill.trail import Trail
 from jawcam.mill.wall import Wall, finish_wall
 from jawcam.mill.work import LevelWork, Work
+from jawcam.tools.pace import Pace
 
 __all__ = ["floors_and_walls", "resting", "roughing"]
 
@@ -69,7 +72,10 @@ def _floor(trail: Trail, level: LevelWork) -> None:
     work = level.work
     rims = level.rims(work.finish, level.pockets)
     clearing = level.clearing(work.finish, rims, level.cleared, level.deeper)
-    light = replace(clearing, feed=work.setup.finish.feed or work.finish.feed)
+    feed = work.setup.finish.feed or work.finish.feed
+    full = min(CORNER * clearing.stepover, clearing.dia)
+    pace = Pace(clearing.dia, feed, clearing.slot_feed, full)
+    light = replace(clearing, feed=feed, pace=pace)
     clear_level(trail, light, level.rough_floor if level.is_last else level.top, level.floor)
 
 
@@ -83,16 +89,18 @@ def _wall_of(level: LevelWork, heights: Sequence[float]) -> Wall:
     """How a level's wall is finished, where need be at several heights."""
     work = level.work
     finish, asked = work.finish, work.setup.finish
+    pace = finish.wall_pace(work.setup.rough.leave)
     return Wall(
         dia=finish.dia,
         leave=work.setup.rough.leave,
         stepover=finish.stepover,
-        feed=asked.feed or finish.feed,
+        pace=replace(pace, feed=asked.feed) if asked.feed else pace,
         slot_feed=finish.slot_feed,
         plunge_feed=finish.plunge_feed,
         ramp=work.setup.rough.ramp,
         top=level.top,
         heights=tuple(heights),
+        light=tuple(levels(level.floor, finish.wall_step or math.inf, level.top)),
         air=work.air,
         spring=asked.spring,
         lead=asked.lead,

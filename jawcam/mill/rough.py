@@ -12,11 +12,13 @@ from jawcam.errors import Place
 from jawcam.geometry.cut import along, begun_near
 from jawcam.geometry.measure import inside_distances, nearest_on
 from jawcam.geometry.rings import Ring
-from jawcam.geometry.shapes import Path, Point, Region
-from jawcam.mill.bite import Cleared, bites, feeds_for
+from jawcam.geometry.shapes import Path, Point, Region, circle
+from jawcam.mill.bite import Cleared
 from jawcam.mill.entry import Descent, choose_descent, descend, ramp_fits
+from jawcam.mill.fed import cleared_blocks
 from jawcam.mill.links import Air, hop, straight_way
 from jawcam.mill.trail import Trail
+from jawcam.tools.pace import Pace
 
 __all__ = ["Clearing", "clear_level", "levels"]
 
@@ -33,7 +35,8 @@ NEARBY = 4
 class Clearing:
     """What clearing needs to know, the same at every level. Feeds in mm/min, lengths in mm.
     cleared: where other cutters have been at every level already; deeper: where the cutter's
-    centre finds nothing to cut at this level, as it is deeper there already."""
+    centre finds nothing to cut at this level, as it is deeper there already; pace: the feed for
+    each bite."""
 
     rings: tuple[Ring, ...]
     cleared: tuple[Cleared, ...]
@@ -48,6 +51,12 @@ class Clearing:
     centre_cutting: bool
     place: Place
     deeper: tuple[Region, ...] = ()
+    pace: Pace | None = None
+
+    @property
+    def paced(self) -> Pace:
+        """The feed for each bite; without a pace of its own from `feed` to `slot_feed`."""
+        return self.pace or Pace(self.dia, self.feed, self.slot_feed, self.dia / 2)
 
     @property
     def centre(self) -> tuple[Region, ...]:
@@ -69,7 +78,7 @@ def clear_level(trail: Trail, clearing: Clearing, top: float, floor: float) -> N
 
 def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) -> None:
     """One branch: what lies inside the ring first, then the ring itself, then islands."""
-    entered = False
+    entered, done = False, list[Cleared]()
     for inner in ring.inner:
         middle, room = inner.middle
         if not inner.inner and room + job.stepover <= COVERED * job.dia / 2:
@@ -82,17 +91,20 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
             _enter(trail, job, way, ring.region, top, floor)
         else:
             _clear(trail, job, inner, top, floor)
-    if not entered:
+    if entered:
+        done = [Cleared(tuple(inner.region for inner in ring.inner), job.dia / 2)]
+    else:
         way = _way_down(ring, job)
         _enter(trail, job, way, ring.region, top, floor)
         if ring.level > 0 and way.kind == "helix" and _within(ring.region.outer, way):
             return  # nothing is left of it
+        if way.kind == "helix":
+            done = [Cleared((Region(circle(way.centre, way.radius)),), job.dia / 2)]
     if entered or way.kind != "ramp":
         trail.feed(*_beginning(ring.region, trail.plan), floor, job.slot_feed)
-    done = tuple(inner.region for inner in ring.inner) if entered else ()
     _follow(trail, job, begun_near(ring.region.outer, trail.plan), done, floor)
     for island in ring.region.holes:
-        around = (*done, ring.region)
+        around = (*(region for one in done for region in one.centre), ring.region)
         _reach(trail, job, island, around, top, floor)
         _follow(trail, job, begun_near(island, trail.plan), done, floor)
 
@@ -154,8 +166,6 @@ def _reach(
     descend(trail, Descent("ramp", path.start), Region(path), top, floor, job.ramp, job.slot_feed)
 
 
-def _follow(
-    trail: Trail, job: Clearing, path: Path, done: tuple[Region, ...], floor: float
-) -> None:
-    widths = bites(path, job.dia / 2, [Cleared(done, job.dia / 2), *job.cleared])
-    trail.trace(path, floor, feeds_for(widths, job.stepover, job.dia, job.feed, job.slot_feed))
+def _follow(trail: Trail, job: Clearing, path: Path, done: list[Cleared], floor: float) -> None:
+    blocks, feeds = cleared_blocks(path, [*done, *job.cleared], job.paced)
+    trail.trace(blocks, floor, feeds)

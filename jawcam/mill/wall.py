@@ -11,12 +11,14 @@ from jawcam.errors import Fault, InputError, Place
 from jawcam.geometry.cut import begun_near
 from jawcam.geometry.measure import contains, nearest_on
 from jawcam.geometry.shapes import Arc, Path, Region
-from jawcam.mill.bite import CORNER, Cleared, bites, feeds_for
+from jawcam.mill.bite import CORNER, Cleared, bites
 from jawcam.mill.entry import Descent, descend, ramp_fits, too_tight
+from jawcam.mill.fed import wall_feeds
 from jawcam.mill.lead import Lead, find_lead
 from jawcam.mill.links import Air, hop
 from jawcam.mill.trail import Trail
 from jawcam.motion.moves import Compensate
+from jawcam.tools.pace import Pace
 
 __all__ = ["Wall", "finish_wall"]
 
@@ -24,19 +26,21 @@ __all__ = ["Wall", "finish_wall"]
 @dataclass(frozen=True)
 class Wall:
     """What the wall pass needs to know. top: the Z that the wall begins at; heights: those of the
-    cuts from there down to the floor, for where more than `stepover` is left to cut; cleared:
+    cuts from there down to the floor, for where more than `stepover` is left to cut; light: the
+    same where no more is left; pace: the feed for each bite; cleared:
     where cutters have been down to the floor before; free: where the finishing cutter's centre
     may be with nothing left to cut."""
 
     dia: float
     leave: float
     stepover: float
-    feed: float
+    pace: Pace
     slot_feed: float
     plunge_feed: float
     ramp: float
     top: float
     heights: tuple[float, ...]
+    light: tuple[float, ...]
     air: Air
     spring: int
     lead: float | None
@@ -45,6 +49,11 @@ class Wall:
     cleared: tuple[Cleared, ...]
     free: tuple[Region, ...]
     place: Place
+
+    @property
+    def feed(self) -> float:
+        """Where the stock to leave is cut, and beside the wall; mm/min."""
+        return self.pace.at(self.leave)
 
     @property
     def floor(self) -> float:
@@ -60,7 +69,7 @@ def finish_wall(trail: Trail, wall: Wall, region: Region) -> None:
     """
     for outline in region.paths:
         widths = bites(outline, wall.dia / 2, wall.cleared)
-        heights = wall.heights if max(widths) > CORNER * wall.stepover else (wall.floor,)
+        heights = wall.heights if max(widths) > CORNER * wall.stepover else wall.light
         wanted = wall.lead if wall.lead is not None else wall.dia / 2
         lead = find_lead(outline, wanted, wall.free)
         if lead is not None:
@@ -96,10 +105,9 @@ def _led(trail: Trail, wall: Wall, lead: Lead, z: float) -> None:
 def _passes(trail: Trail, wall: Wall, path: Path, z: float) -> None:
     """Round the path, as fast as its bite allows, and at the floor the spring passes."""
     widths = bites(path, wall.dia / 2, wall.cleared)
-    feeds = feeds_for(widths, max(wall.leave, 0.1), wall.dia, wall.feed, wall.slot_feed)
-    trail.trace(path, z, feeds)
+    trail.trace(path, z, wall_feeds(path, widths, wall.pace))
     for _ in range(wall.spring if z == wall.floor else 0):
-        trail.trace(path, z, [wall.feed] * len(path.segments))
+        trail.trace(path, z, wall_feeds(path, [0.0] * len(widths), wall.pace))
 
 
 def _without_lead(

@@ -211,6 +211,7 @@ class LevelWork:
             gap=work.target.blanks.gap,
             centre_cutting=chosen.cutter.centre_cutting,
             place=work.place,
+            pace=chosen.clearing_pace,
         )
 
 

@@ -41,10 +41,15 @@ class Pace:
     def at(self, width: float) -> float:
         """The feed for a bite within the limits, but never less than `LEAST` of the one asked; a
         wider bite never gets a higher one."""
-        asked = self.asked(width)
+        return self.within(self.asked(width), width)
+
+    def within(self, feed: float, width: float) -> float:
+        """A feed, or what of it keeps a bite within the limits, but no less than `LEAST` of the one
+        asked for that bite."""
         if self.limits is None:
-            return asked
-        return min(asked, max(self.limits.most(min(width, self.dia), self.depth), LEAST * asked))
+            return feed
+        most = self.limits.most(min(width, self.dia), self.depth)
+        return min(feed, max(most, LEAST * self.asked(width)))
 
     def bears(self, width: float) -> bool:
         """Whether the least feed for a bite keeps within the limits."""

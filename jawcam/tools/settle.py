@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from jawcam.tools.limits import Limits
 from jawcam.tools.pace import LEAST, Pace
@@ -22,11 +23,11 @@ SHALLOWEST = 0.05
 
 @dataclass(frozen=True)
 class Settled:
-    """A pace whose feeds keep within its limits at its depth (mm); told: what holds it, in words,
-    "" if nothing; cautions: what it exceeds all the same."""
+    """A pace whose feeds keep within its limits at its depth (mm). told: for each width what holds
+    its feed, in words, "" if nothing; cautions: what it exceeds all the same."""
 
     pace: Pace
-    told: str = ""
+    told: tuple[str, ...]
     cautions: tuple[str, ...] = ()
 
 
@@ -37,35 +38,34 @@ def settle(
     *,
     own_feed: bool = False,
     own_depth: bool = False,
-    what: str = "",
+    shallowest: float | None = None,
+    what: str = "feed",
 ) -> Settled:
     """Bring a pace within its limits for bites of each of `widths` mm.
 
-    own_feed, own_depth: whether the job gives them, so that they stand. what: the cut, in words,
-    such as ``wall``, where it is not the usual one.
+    own_feed, own_depth: whether the job gives them, so that they stand; shallowest: how deep a cut
+    is at least (mm), and where that is too much still, the depth isn't touched; None: `SHALLOWEST`,
+    to which it is lowered even if that doesn't do. what: the first width's cut, in words.
     """
-    limits = pace.limits
+    limits, free = pace.limits, tuple("" for _ in widths)
+    names = (what, *("full width" for _ in widths[1:]))
     if limits is None:
-        return Settled(pace)
+        return Settled(pace, free)
     if own_feed:
-        free = replace(pace, limits=None)
-        return Settled(free, "", _cautions(free, limits, widths, units, what))
+        own = replace(pace, limits=None)
+        return Settled(own, free, _cautions(own, limits, widths, names, units))
     if all(pace.bears(width) for width in widths):
-        held = (
-            f"{name} held to {feed_words(pace.at(width), units)}: "
-            f"{_reason(limits, width, pace.depth, units)}"
-            for width, name in zip(widths, _names(widths, what), strict=True)
-            if pace.at(width) < pace.asked(width)
-        )
-        return Settled(pace, "; ".join(held))
+        return Settled(pace, tuple(map(partial(_held, pace, limits, units), names, widths)))
     slow = _slowed(pace)
-    told = f"{what or 'feed'} held to {feed_words(slow.asked(widths[0]), units)}"
+    told = f"{what} held to {feed_words(slow.asked(widths[0]), units)}"
     tight = min(widths, key=lambda width: limits.most(width, slow.depth) / slow.asked(width))
-    if not own_depth:
-        slow = replace(slow, depth=_depth(slow, limits, widths))
+    depth = slow.depth if own_depth else _depth(slow, limits, widths, shallowest)
+    if depth < slow.depth:
+        slow = replace(slow, depth=depth)
         told += f" and {units.say(slow.depth)} deep at a time"
-    told += f": {_reason(limits, tight, pace.depth, units)}"
-    return Settled(slow, told, _cautions(slow, limits, widths, units, what))
+    within = all(limits.most(width, slow.depth) >= slow.asked(width) for width in widths)
+    told += f": {_reason(limits, tight, pace.depth, units)}" if within else ", the least"
+    return Settled(slow, (told, *free[1:]), _cautions(slow, limits, widths, names, units))
 
 
 def too_much(limits: Limits, feed: float, width: float, depth: float, units: Units) -> str:
@@ -86,35 +86,41 @@ def _slowed(pace: Pace) -> Pace:
     return replace(pace, feed=feed, slot_feed=slot_feed, most=most, limits=None)
 
 
-def _depth(slow: Pace, limits: Limits, widths: Sequence[float]) -> float:
+def _depth(slow: Pace, limits: Limits, widths: Sequence[float], shallowest: float | None) -> float:
     """The greatest depth up to its own at which a pace bears all widths, by halving."""
-    low, high = min(SHALLOWEST * slow.dia, slow.depth), slow.depth
+
+    def bears(depth: float) -> bool:
+        return all(limits.most(width, depth) >= slow.asked(width) for width in widths)
+
+    least = SHALLOWEST * slow.dia if shallowest is None else shallowest
+    low, high = min(least, slow.depth), slow.depth
+    if not bears(low) and shallowest is not None:
+        return high
     for _ in range(40):
         depth = (low + high) / 2
-        if all(limits.most(width, depth) >= slow.asked(width) for width in widths):
-            low = depth
-        else:
-            high = depth
+        low, high = (depth, high) if bears(depth) else (low, depth)
     return low
 
 
 def _cautions(
-    pace: Pace, limits: Limits, widths: Sequence[float], units: Units, what: str
+    pace: Pace, limits: Limits, widths: Sequence[float], names: Sequence[str], units: Units
 ) -> tuple[str, ...]:
     said = []
-    for width, name in zip(widths, _names(widths, what), strict=True):
+    for width, name in zip(widths, names, strict=True):
         feed = pace.asked(width)
         if over := too_much(limits, feed, width, pace.depth, units):
-            cut = (
-                f"{feed_words(feed, units)}, {units.say(width)} wide, {units.say(pace.depth)} deep"
-            )
-            said.append(f"{name} {cut} comes to {over}")
+            bite = f"{units.say(width)} wide, {units.say(pace.depth)} deep"
+            said.append(f"{name} {feed_words(feed, units)}, {bite}, comes to {over}")
     return tuple(said)
 
 
-def _names(widths: Sequence[float], what: str) -> list[str]:
-    """What the feeds of the widths are called: the usual one's and the full width's."""
-    return [what or "feed", *("full width" for _ in widths[1:])]
+def _held(pace: Pace, limits: Limits, units: Units, name: str, width: float) -> str:
+    """What holds a feed, in words."""
+    feed = pace.at(width)
+    if feed >= pace.asked(width):
+        return ""
+    said = _reason(limits, width, pace.depth, units)
+    return f"{name} held to {feed_words(feed, units)}: {said}"
 
 
 def _reason(limits: Limits, width: float, depth: float, units: Units) -> str:

@@ -12,7 +12,7 @@ from jawcam.errors import InputError, Place
 from jawcam.geometry.offset import shrink
 from jawcam.geometry.rings import rings
 from jawcam.geometry.shapes import Arc, Path, Region, circle, from_bulges, polygon
-from jawcam.mill.bite import Cleared, bites, feeds_for
+from jawcam.mill.bite import Cleared, bites
 from jawcam.mill.compensation import largest_register
 from jawcam.mill.entry import Descent, choose_descent, descend
 from jawcam.mill.links import Air, hop, straight_way
@@ -160,17 +160,19 @@ def test_a_smaller_cutter_beside_a_larger_ones_wall_bites_the_difference():
 def test_a_first_ring_is_a_full_slot_and_fed_as_one():
     (wall,) = shrink([Region(circle((0, 0), 20))], 5, TOLERANCE)
     assert bites(wall.outer, 5, [Cleared((), 5)]) == [10]
-    # a square corner's 1.41 times the stepover is still cut at the full feed
-    assert feeds_for([10, 4, 5.6, 8], 4, 10, 1000, 400) == [400, 1000, 1000, 700]
 
 
 def test_every_block_of_a_level_is_fed_for_its_bite():
     job = clearing(ELL, 8, 3)
     trail = Trail()
     clear_level(trail, job, 0.0, -2.0)
-    slow = [m.feed for m in trail.motions if isinstance(m, (LineFeed, ArcFeed))]
-    assert min(slow) == 400
-    assert slow.count(1000) >= 6, "the ring round another one"
+    cuts = [m for m in trail.motions if isinstance(m, (LineFeed, ArcFeed))]
+    assert min(m.feed for m in cuts) == 400
+    # beside the inner ring at nearly the full feed, slower only before corners
+    ring = [(m.to[:2], m.feed) for m in cuts[cuts.index(LineFeed((15.0, 11.0, -2.0), 400)) :]]
+    fast = [to for to, feed in ring if feed > 900]
+    assert fast == [(11, 15), (11, 52), (4, 8), (52, 4), (15, 11)]
+    assert {feed for to, feed in ring if to in ((11, 56), (4, 4), (56, 4))} == {418}
     assert not any(isinstance(m, Rapid) and m.to[2] < 0.5 for m in trail.motions)
 
 

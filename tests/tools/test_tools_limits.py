@@ -188,24 +188,25 @@ def test_what_is_settled_keeps_within_or_says_so(limits, width):
 
 def test_feed_goes_first_and_depth_only_when_it_has_gone_as_far_as_it_may():
     easy = settle(paced(stickout=20, bend=0.1), (4, 10), Units.MM)
-    assert (easy.told, easy.cautions) == ("", ())
+    assert (easy.told, easy.cautions) == (("", ""), ())
     assert easy.pace == paced(stickout=20, bend=0.1)
     held = settle(paced(power=0.4), (4, 10), Units.MM)
     assert held.pace.depth == 5
     assert held.pace.at(4) < 1020
     assert MILL.power_of(held.pace.at(4), 4, 5) == pytest.approx(0.4)
-    assert held.told.startswith("feed held to ")
+    assert held.told[0].startswith("feed held to ")
+    assert held.told[1].startswith("full width held to ")
     long = settle(paced(stickout=90, bend=0.03), (4, 10), Units.MM)
     assert long.pace.at(4) == pytest.approx(0.3 * paced().asked(4))
     assert long.pace.depth < 5
-    assert "deep at a time: 0.03 mm bend at 90 mm stick-out" in long.told
+    assert "deep at a time: 0.03 mm bend at 90 mm stick-out" in long.told[0]
 
 
 def test_numbers_of_the_job_stand_and_what_they_exceed_is_told():
     pace = paced(power=0.1, stickout=90, bend=0.03)
     own = settle(pace, (4, 10), Units.MM, own_feed=True)
     assert own.pace.at(4) == pace.asked(4)
-    assert own.told == ""
+    assert own.told == ("", "")
     assert len(own.cautions) == 2
     assert "kW" in own.cautions[0]
     assert "bend at 90 mm stick-out, more than 0.03 mm" in own.cautions[0]
@@ -215,7 +216,7 @@ def test_numbers_of_the_job_stand_and_what_they_exceed_is_told():
 
 
 def test_figures_come_in_the_units_of_the_job():
-    said = settle(paced(stickout=60, bend=0.03), (4, 10), Units.INCH).told
+    said = settle(paced(stickout=60, bend=0.03), (4, 10), Units.INCH).told[0]
     assert "in/min" in said
     assert "bend at 2.3622 in stick-out" in said
     assert " mm" not in said
