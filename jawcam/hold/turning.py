@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from jawcam.errors import FaultList, Place
 from jawcam.geometry.combine import difference, intersection, union
+from jawcam.geometry.offset import grow
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Region, Segment, polygon, to_bulges
 from jawcam.geometry.tidy import tidied
 from jawcam.hold.chucked import chuck_words, jaw_face, keep_off
@@ -95,7 +96,8 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
     run_out = RUN_OUT + (_parting_width(job, setup) if setup.part_off else 0.0)
     limit = max(reach - run_out, front_of_jaws + OFF_JAWS)
     faults.raise_if_any()
-    stock = _stock(whole, setup, length, back, before, share.made, tolerance)
+    solid = Region(Path(half_section(outside, (), free=setup.end, drill=drill)))
+    stock = _stock(whole, solid, setup, length, back, before, share.made, tolerance)
     _check_stock(whole, job, setup, faults, where)
     faults.raise_if_any()
     around = Threaded(outside.pieces, outside.forms)
@@ -223,6 +225,7 @@ def _reach(
 
 def _stock(
     whole: Region,
+    solid: Region,
     setup: TurnSetup,
     length: float,
     back: float,
@@ -231,19 +234,22 @@ def _stock(
     tolerance: Tolerance,
 ) -> Region:
     """What is in the chuck: the blank, of which the other end may be turned already, and bored
-    (`made`)."""
+    (`made`). solid: the part without its bore, which a casting stands over."""
     outer, inner = setup.stock.dia / 2, setup.stock.bore / 2
     front, rear = setup.stock.allowance, -(length + back)
     if setup.part_off:
         rear = -(length + setup.chuck.grip + 20.0)
-    if before is None:
-        return Region(polygon([(rear, inner), (front, inner), (front, outer), (rear, outer)]))
-    seam = -(length - _turned(before, length))
+    seam = rear if before is None else -(length - _turned(before, length))
     raw = Region(polygon([(seam, inner), (front, inner), (front, outer), (seam, outer)]))
+    if setup.stock.over is not None:
+        near = grow([solid], setup.stock.over, tolerance)
+        raw = max(intersection([raw], near, tolerance), key=lambda one: one.outer.area)
+    if before is None:
+        return raw
     behind = Region(polygon([(rear - 1, -1), (seam, -1), (seam, outer + 1), (rear - 1, outer + 1)]))
     turned = intersection([whole], [behind], tolerance)
-    solid = union([raw, *turned], tolerance)
-    (found, *_) = difference(solid, hollows(made, length, front, free=setup.end), tolerance)
+    blank = union([raw, *turned], tolerance)
+    (found, *_) = difference(blank, hollows(made, length, front, free=setup.end), tolerance)
     return Region(found.outer)
 
 

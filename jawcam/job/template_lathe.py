@@ -132,6 +132,7 @@ work_offset = 2                     # 1 is the first, mostly G54
 dia = 36
 allowance = 1                       # in front of the finished face of this end
 bore = 8                            # drilled through already; without it solid
+# or over = 2                       # cast or forged: so far over the part; no bar to part off
 
 [setup.chuck]
 grip = 11                           # the length held, here of the finished end B
@@ -154,7 +155,7 @@ clamp = 2500                        # the highest rpm; the control is told befor
 
 [setup.rough]
 tool = 1
-#way = "along"                      # level passes along Z; "profile": parallel to the profile
+#way = "along"                      # level passes along Z; "profile": parallel to it (castings)
 #depth = 2                          # of a pass, on radius
 #feed = 0.25
 #leave = 0.2                        # stock to leave on radius

@@ -19,6 +19,7 @@ _STOCK = (
     Key("dia", "length", "its diameter", "32", required=True, limits=SIZE),
     Key("bore", "length", "the diameter of its bore, 0 if solid", "0", limits=NOT_NEGATIVE),
     Key("allowance", "length", "how much to face off the end", "1", limits=NOT_NEGATIVE),
+    Key("over", "length", "how far a casting stands over the part", "2", limits=SIZE),
 )
 
 _CHUCK = (

@@ -22,11 +22,13 @@ __all__ = [
 @dataclass(frozen=True)
 class Stock:
     """The bar or blank: outside and inside diameter; `allowance` in front of the finished face of
-    the end that is turned."""
+    the end that is turned. over: how far one that is cast or forged near to shape stands over the
+    part's outside, square to it; None for a bar."""
 
     dia: float
     bore: float = 0.0
     allowance: float = 1.0
+    over: float | None = None
 
 
 @dataclass(frozen=True)
@@ -63,11 +65,12 @@ class Speeds:
 
 @dataclass(frozen=True)
 class TurnRough:
-    """Roughing. way: along Z in level passes, or parallel to the profile. depth: of a pass on
-    radius; leave, leave_face: stock to leave on radius and along Z."""
+    """Roughing. way: along Z in level passes, or parallel to the profile; None: parallel to it
+    where the stock is near to shape, else along Z. depth: of a pass on radius; leave, leave_face:
+    stock to leave on radius and along Z."""
 
     tool: int | None = None
-    way: Literal["along", "profile"] = "along"
+    way: Literal["along", "profile"] | None = None
     depth: float | None = None
     feed: float | None = None
     leave: float = 0.2

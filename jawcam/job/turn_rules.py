@@ -101,6 +101,9 @@ def _stock(job: Values, units: Units) -> Iterator[Broken]:
         if dia is not None and bore is not None and bore >= dia:
             what = f"the bore must be smaller than the stock, {units.say(dia)}"
             yield (*path, "stock", "bore"), what, "make it smaller; 0 is solid"
+        if at(setup, "stock", "over") is not None and _parts_off(setup):
+            what = "what is cast or forged near to shape is no bar to part off"
+            yield (*path, "stock", "over"), what, "leave it out, or leave part_off out"
 
 
 def _tailstock(job: Values, units: Units) -> Iterator[Broken]:

@@ -60,7 +60,7 @@ def roughing(work: TurnWork) -> Iterator[TurnOperation]:
         feed=driven.speeds.feed,
         leave=asked.leave,
         leave_face=asked.leave_face,
-        way=asked.way,
+        way=asked.way or ("along" if work.setup.stock.over is None else "profile"),
     )
     cut = partial(_rough, work=work, driven=driven, job=job)
     yield TurnOperation("roughing", driven, driven.spindle(work.free), cut)

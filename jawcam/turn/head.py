@@ -31,9 +31,12 @@ def head(
 
 def _of_an_end(work: TurnWork) -> tuple[str, ...]:
     setup, say = work.setup, work.job.units.say
+    stock = f"stock dia {say(setup.stock.dia)}, {say(setup.stock.allowance)} in front of Z 0"
+    if setup.stock.over is not None:
+        stock += f", cast or forged, {say(setup.stock.over)} over the part"
     return (
         f"{work.held.target.title}: {setup.name}, end {setup.end} free",
-        f"stock dia {say(setup.stock.dia)}, {say(setup.stock.allowance)} in front of Z 0",
+        stock,
         "zero: the finished face of the free end, on the axis",
     )
 

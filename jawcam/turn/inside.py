@@ -57,7 +57,7 @@ def boring(work: TurnWork) -> Iterator[TurnOperation]:
         feed=driven.speeds.feed,
         leave=asked.leave,
         leave_face=asked.leave_face,
-        way=asked.way,
+        way=asked.way or "along",
     )
     speed = driven.spindle(piece.free)
     cut = partial(_bore, work=work, driven=driven, piece=piece, job=job)

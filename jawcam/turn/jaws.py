@@ -68,7 +68,7 @@ def boring_passes(work: TurnWork, setup: JawSetup, bored: Bored) -> Iterator[Tur
         feed=driven.speeds.feed,
         leave=asked.leave,
         leave_face=asked.leave_face,
-        way=asked.way,
+        way=asked.way or "along",
     )
     piece = _plain(work, setup, bored.radius)
     nose = work.edge(driven.tool).radius

@@ -137,3 +137,45 @@ def test_no_place_is_named_that_another_tool_has_cut(tmp_path):
     for one in made(tmp_path, spindle(""), POSTS[0]).values():
         found = [finding for finding in one.report.findings if finding.code == "T302"]
         assert len(one.target.left) == len(found) > 0
+
+
+def casting(text, over=2):
+    """The same from stock that is cast or forged so far over the part."""
+    bar = "stock = { dia = 32, allowance = 1 }"
+    assert bar in text
+    return text.replace(bar, f"stock = {{ dia = 40, allowance = {over}, over = {over} }}")
+
+
+@pytest.mark.parametrize("post", POSTS)
+def test_a_casting_is_roughed_parallel_to_its_profile(tmp_path, post):
+    """The spindle's collar is 15 mm in radius, its ends 10 and 6: the casting 2 mm more."""
+    ends = made(tmp_path, casting(spindle("")), post)
+    assert [stops(one) for one in ends.values()] == [[], []]
+    one = ends["spindle-end-b"]
+    rows = [(z, x) for z, x, _ in one.target.stock]
+    assert max(z for z, _ in rows) == pytest.approx(2)
+    assert max(x for _, x in rows) == pytest.approx(17)
+    assert any(x == pytest.approx(12) and -18 <= z <= 0 for z, x in rows)
+    # one layer is enough: on the cylinder of end B the rougher feeds once
+    along = [
+        cut
+        for cut in one.program.cuts
+        if cut.tool == 1
+        and cut.kind == "line"
+        and cut.start[0] == cut.end[0] < 15
+        and cut.start[2] - cut.end[2] > 10
+    ]
+    assert [round(cut.end[0], 3) for cut in along] == [10.2]
+
+
+def test_a_casting_may_be_roughed_along_z_too(tmp_path):
+    ends = made(tmp_path, casting(spindle('rough = { way = "along" }')), POSTS[0])
+    assert [stops(one) for one in ends.values()] == [[], []]
+
+
+def test_a_casting_is_no_bar_to_part_off(tmp_path):
+    bar = "stock = { dia = 18, allowance = 0.5 }"
+    assert bar in PIN
+    with pytest.raises(InputError, match=r"stock\.over: what is cast or forged") as caught:
+        made(tmp_path, PIN.replace(bar, bar.replace(" }", ", over = 2 }")), None)
+    assert [fault.place.key for fault in caught.value.faults] == ["setup[1].stock.over"]
