@@ -74,7 +74,8 @@ def _arrival(
     chosen = operation.chosen
     out: list[Motion] = []
     if here is not None:
-        out += _risen(here[0], at)
+        changed = here[1] != chosen.cutter.number
+        out += _risen(here[0], at, work.job.machine.change_height if changed else None)
     change = ToolChange(chosen.cutter.number, chosen.describe(work.target.units))
     offset = WorkOffset(work.target.work_offset)
     if here is None:
@@ -89,10 +90,15 @@ def _arrival(
     return [*out, Spindle(chosen.rpm), Coolant(work.setup.coolant)]
 
 
-def _risen(work: Work, at: tuple[float, float, float] | None) -> tuple[Motion, ...]:
+def _risen(
+    work: Work, at: tuple[float, float, float] | None, change: float | None = None
+) -> tuple[Motion, ...]:
+    """Up to the clearance at least, or to the height that the machine changes tools at, which also
+    counts from the jaw top."""
     trail = Trail()
     trail.at = at
-    trail.rapid(*trail.plan, max(trail.at[2] if trail.at else 0.0, work.target.clearance))
+    least = max(work.target.clearance, change or 0.0)
+    trail.rapid(*trail.plan, max(trail.at[2] if trail.at else 0.0, least))
     return shifted(trail.motions, work.target.zero)
 
 

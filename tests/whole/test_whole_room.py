@@ -1,0 +1,94 @@
+"""Jobs that tell of holders, the vise and the machine: what is made of them, what is refused."""
+
+import json
+
+import pytest
+from whole_jobs import JOB, disc_drawing, job_with, make_one, put
+
+OF_TOOLS = """\
+stickout = 24
+shank = 6
+holder = [ { dia = 24, len = 60 } ]
+
+[[tool]]
+number = 3
+kind = "end mill"
+dia = 5
+flute_len = 12
+stickout = 20
+shank = 6
+holder = [ { dia = 20, len = 20 }, { dia = 50, len = 40 } ]
+
+[machine]
+change_height = 60
+rapids = "dog-leg"
+travel = { x = 400, y = 300, z = 300 }
+"""
+OF_SETUP = """\
+rough = { stepdown = 5, tool = 2 }
+finish = { tool = 3 }
+vise = { top = -4, width = 100, back = 45, bed = -32 }
+travel_at = { x = 200, y = 150, z = 20 }
+"""
+ROOMY = job_with(("stickout = 24\n", OF_TOOLS), ("rough = { stepdown = 5 }\n", OF_SETUP))
+
+
+def made(folder, *changes, post="rs274ngc-mill"):
+    return make_one(folder, job_with(*changes, text=ROOMY), disc_drawing(), post=post)
+
+
+@pytest.mark.parametrize("post", ["rs274ngc-mill", "iso6983-mill", "eia274d-tape"])
+def test_a_job_that_tells_all_is_proven_and_nothing_is_taken_for_granted(tmp_path, post):
+    report = made(tmp_path, post=post).report
+    assert {finding.code for finding in report.findings} <= {"P112"}, "some know no machine zero"
+    assert report.figures.untold == ()
+    needs = [(one.tool, one.stickout) for one in report.figures.needs]
+    assert needs == [(2, pytest.approx(4.9 + 1.0)), (3, pytest.approx(5.0 + 1.0))]
+
+
+@pytest.mark.parametrize("post", ["rs274ngc-mill", "eia274d-tape"])
+def test_the_tool_rises_to_where_it_is_changed(tmp_path, post):
+    """The tape's control has no machine zero to go to."""
+    program = made(tmp_path, post=post).made.program
+    _, second = [change.when for change in program.changes if change.kind == "tool"]
+    last = [cut for cut in program.cuts if cut.when < second][-1]
+    assert last.end[2] == pytest.approx(60.0)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("z = 300 }", "z = 102 }", "P821"),
+        ("x = 400", "x = 20", "P821"),
+        ("z = 20 }", "z = 160 }", "P823"),
+        ("stickout = 20", "stickout = 12", "P804"),
+    ],
+)
+def test_a_setup_that_would_crash_is_stopped(tmp_path, old, new, code):
+    changes = [(old, new)]
+    if code == "P804":  # a flange close behind the face, over a vise that stands high
+        changes += [("{ dia = 20, len = 20 }", "{ dia = 20, len = 2 }"), ("dia = 50", "dia = 80")]
+        changes += [("vise = { top = -4", "clearance = 20\nvise = { top = 14")]
+    report = made(tmp_path, *changes).report
+    assert not report.ok
+    assert code in {finding.code for finding in report.findings if finding.grade == "stop"}
+    assert all(finding.mend for finding in report.findings)
+
+
+def test_the_report_in_the_file_says_what_each_tool_needs_and_what_is_not_told(say, tmp_path):
+    job = put(tmp_path, JOB, disc_drawing())
+    status, _, _ = say("make", job, "--out", tmp_path / "out")
+    figures = json.loads((tmp_path / "out" / "jaws.json").read_text())["figures"]
+    assert status == 0
+    assert figures["needs"] == [{"tool": 2, "flutes": 5.0, "stickout": 10.0, "lowest": -5.0}]
+    assert "the vise's own jaws and its bed: not judged" in figures["untold"]
+
+
+def test_wrong_keys_are_told_with_place_and_mend(say, tmp_path):
+    text = job_with(("top = -4", "top = 6"), ("dia = 20, len", "dia = 6, len"), text=ROOMY)
+    status, _, err = say("make", put(tmp_path, text, disc_drawing()), "--out", tmp_path / "out")
+    assert status == 2
+    assert "tool[2].holder[1].dia" in err
+    assert "setup[1].vise.top" in err
+    assert "give a larger clearance" in err
+    assert not (tmp_path / "out").exists()
