@@ -7,13 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from post_cases import EVERY_KIND, ZERO, text_of
 from post_mini_reader import read
 from post_paths import assert_same
 from post_programs import programs
 
+from jawcam.errors import InputError
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
@@ -173,10 +174,16 @@ def test_a_dialect_unlike_any_that_ships_is_read_back_without_a_fault(units):
     assert dwells == ["0.25 s"] * 2 + ["1.5 s"] * 2
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(programs(), st.sampled_from(Units))
 def test_any_program_in_it_is_read_back_to_the_moves_that_were_planned(motions, units):
-    program = read_as(text_of(motions, UNLIKE_ANY, units, (0.0, 0.0, 0.0)), ODD_CONTROL)
+    try:
+        text = text_of(motions, UNLIKE_ANY, units, (0.0, 0.0, 0.0))
+    except InputError as error:  # a cut too short for this control with nothing to merge it into
+        if all("shorter" in fault.what for fault in error.faults):
+            reject()
+        raise
+    program = read_as(text, ODD_CONTROL)
     assert program.faults == ()
     assert_same(program, motions, UNLIKE_ANY, units)
 
