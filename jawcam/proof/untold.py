@@ -23,7 +23,8 @@ _TOOLS: tuple[tuple[Callable[[Cutter], bool], str], ...] = (
 
 def untold(scene: Scene) -> tuple[str, ...]:
     """What is assumed, or not judged, in words; tools that the program doesn't use are left out."""
-    return (*_of_tools(scene), *_of_the_vise(scene), *_of_the_machine(scene))
+    spacer = "the spacer in the gap: lower than any cut"
+    return (*_of_tools(scene), *_of_the_vise(scene), spacer, *_of_the_machine(scene))
 
 
 def _of_tools(scene: Scene) -> Iterator[str]:
@@ -49,11 +50,12 @@ def _of_the_vise(scene: Scene) -> Iterator[str]:
 
 def _of_the_machine(scene: Scene) -> Iterator[str]:
     goes, at = scene.machine.travel, scene.target.travel_at
-    for axis in ("x", "y", "z"):
-        if getattr(goes, axis) is None:
-            yield f"the travel of {axis.upper()}: not judged"
-        elif getattr(at, axis) is None:
-            yield f"where the origin stands in {axis.upper()}: only the span of the moves is judged"
+    axes = ("x", "y", "z")
+    if none := [axis.upper() for axis in axes if getattr(goes, axis) is None]:
+        yield f"the travel of {', '.join(none)}: not judged"
+    told = (axis for axis in axes if getattr(goes, axis) is not None)
+    if span := [axis.upper() for axis in told if getattr(at, axis) is None]:
+        yield f"where the origin stands in {', '.join(span)}: only the span of the moves is judged"
     used = dict.fromkeys(move.cutter for move in scene.moves)
     unknown = [f"T{cutter.number}" for cutter in used if cutter.length is None]
     if goes.z is not None and at.z is not None and unknown:

@@ -121,15 +121,13 @@ def test_at_the_top_of_z_a_tip_must_hang_high_enough_to_be_changed(at, wrong):
 
 def test_the_report_says_what_of_the_machine_is_not_told():
     said = untold(scene(Machine()))
-    assert [words for words in said if words.endswith("not judged") and "travel" in words] == [
-        f"the travel of {axis}: not judged" for axis in "XYZ"
-    ]
+    assert "the travel of X, Y, Z: not judged" in said
     assert "the height where tools are changed: the clearance is enough" in said
     machine = Machine(travel=Travel(500.0, 400.0, 300.0), change_height=60.0)
     said = untold(scene(machine))
-    for axis in "XYZ":
-        only = f"where the origin stands in {axis}: only the span of the moves is judged"
-        assert only in said
+    only = "where the origin stands in X, Y, Z: only the span of the moves is judged"
+    assert only in said
+    assert not any("the travel of" in words for words in said)
     target = replace(TARGET, travel_at=Travel(100.0, 100.0, 0.0))
     said = untold(scene(machine, target))
     assert "length of T3 with its holder: only the span of Z is judged" in said

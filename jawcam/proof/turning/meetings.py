@@ -17,19 +17,23 @@ __all__ = ["crashes", "holders", "rapids"]
 
 
 def rapids(scene: Scene, past: History) -> list[Finding]:
-    """One finding for each rapid that meets uncut material, or might if it bends."""
+    """One finding for each rapid that meets uncut material, or might if it bends: the job or the
+    kind of control may say that it does, or that it doesn't."""
     found = []
     for move, what, at in past.met:
         if move.kind != "rapid":
             continue
         name = f"T{move.tool.number}"
+        if what == "bends" and scene.program.rapids == "straight":
+            continue
         if what == "bends":
             said = (
                 f"this rapid of {name} is clear only if its axes move in step; where each runs on "
                 "its own, the path bends into uncut material"
             )
             mend = "move one axis at a time"
-            found.append(scene.find("T502", "warn", said, by=move, at=at, mend=mend))
+            bent: Grade = "stop" if scene.program.rapids == "dog-leg" else "warn"
+            found.append(scene.find("T502", bent, said, by=move, at=at, mend=mend))
             continue
         part = {"edge": "", "holder": " with its holder", "block": " with its holder's block"}[what]
         said = f"{name} goes through uncut material at rapid{part}"

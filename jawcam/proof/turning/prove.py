@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.limits import Limits, limits_for
@@ -59,7 +60,9 @@ def prove_turning(
     the half section, so on radius across. Findings stand in the order of the checks, then of the
     program's lines.
     """
-    drive = drive_of(machine or Machine(), target.units)
+    machine = machine or Machine()
+    program = replace(program, rapids=machine.rapids or program.rapids)  # the job knows best
+    drive = drive_of(machine, target.units)
     scene = scene_of(program, target, limits=limits or limits_for(program.units), drive=drive)
     past, bitten = history(scene), bites(scene)
     groups = [faults_of(program)]

@@ -24,6 +24,7 @@ from turning_pen import (
 )
 
 from jawcam.hold.turn_target import TurnLeft
+from jawcam.tools.machine import Machine
 
 
 def test_the_right_program_is_proven():
@@ -127,6 +128,9 @@ def test_a_rapid_that_bends_into_the_stock():
     # in step it passes the bar's corner 3 mm off, one axis after the other it doesn't
     pen = Pen().rapid(3.0, 16.0).rapid(-1.0, 30.0).home()
     assert ("T502", 2) in found(judged(pen, axle()))
+    for told, grades in (("straight", []), ("dog-leg", ["stop"]), (None, ["warn"])):
+        report = judged(pen, axle(), machine=Machine(rapids=told))
+        assert [f.grade for f in report.findings if f.code == "T502"] == grades
     pen = Pen().rapid(3.0, 16.0).rapid(3.0, 30.0).rapid(z=-1.0).home()
     assert {"T501", "T502"} & set(codes(judged(pen, axle()))) == set()
 
