@@ -13,6 +13,7 @@ from jawcam.job.model import Clamp, NextCut
 from jawcam.job.words import quoted
 from jawcam.tools.force import Group, cutting_force, group_of, specific_force
 from jawcam.tools.grip import (
+    FAMILY,
     friction,
     screw_force,
     screw_torque,
@@ -34,15 +35,6 @@ CAUTION = (
 )
 
 _NEWTONS_PER_LBF = 4.4482216152605  # NIST SP 811, appendix B.8
-_FAMILIES = {
-    "K15": "grey iron",
-    "K16": "grey iron",
-    "N21": "aluminium",
-    "N22": "aluminium",
-    "N26": "brass",
-    "N27": "brass",
-    "N28": "brass",
-}
 
 
 @dataclass(frozen=True)
@@ -66,7 +58,7 @@ def grip_words(
     if clamp is None or (clamp.force is None and clamp.torque is None):
         return ()
     group = group_of(part_material)
-    work = _FAMILIES.get(group.name, "steel") if group else "steel"
+    work = FAMILY.get(group.name, "steel") if group else "steel"
     mu = friction(clamp.surface, work)
     force = _clamping(clamp)
     grip = _Grip(force, two_jaw_bearing(mu, force), mu)

@@ -11,6 +11,7 @@ from typing import Literal
 __all__ = [
     "COLLET_FRICTION",
     "EN_1550_SHARE",
+    "FAMILY",
     "JAW_FRICTION",
     "LEAST_FACTOR",
     "WORK_FACTOR",
@@ -47,6 +48,17 @@ vibration take most of it (Hurtado and Melkote, Wear 231, 1999)."""
 WORK_FACTOR = {"steel": 1.0, "aluminium": 0.95, "brass": 0.90, "grey iron": 0.80}
 """What the coefficients are multiplied by for other parts: the same sheet; another maker's says
 0.97, 0.92 and 0.80."""
+
+FAMILY = {
+    "K15": "grey iron",
+    "K16": "grey iron",
+    "N21": "aluminium",
+    "N22": "aluminium",
+    "N26": "brass",
+    "N27": "brass",
+    "N28": "brass",
+}
+"""A material's group of VDI 3323 -> its row in WORK_FACTOR; the others count as steel."""
 
 COLLET_FRICTION: dict[Surface, tuple[float, float]] = {
     "ground": (0.06, 0.08),

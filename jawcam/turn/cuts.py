@@ -10,6 +10,7 @@ from jawcam.hold.turn_target import TurnLeft
 from jawcam.part.table import stretches
 from jawcam.turn.face import Facing, finish_face, rough_face
 from jawcam.turn.finish import Finishing, finish
+from jawcam.turn.gripping import grip_words
 from jawcam.turn.groove import cut_groove
 from jawcam.turn.groove_plan import GrooveCut
 from jawcam.turn.left import (
@@ -55,15 +56,17 @@ def facing(work: TurnWork) -> Iterator[TurnOperation]:
 def roughing(work: TurnWork) -> Iterator[TurnOperation]:
     """The outside, stock left for finishing."""
     driven, asked = _rougher(work), work.setup.rough
+    depth = asked.depth or driven.speeds.depth
     job = Roughing(
-        depth=asked.depth or driven.speeds.depth,
+        depth=depth,
         feed=driven.speeds.feed,
         leave=asked.leave,
         leave_face=asked.leave_face,
         way=asked.way or ("along" if work.setup.stock.over is None else "profile"),
     )
     cut = partial(_rough, work=work, driven=driven, job=job)
-    yield TurnOperation("roughing", driven, driven.spindle(work.free), cut)
+    notes = tuple(grip_words(work, driven, depth))
+    yield TurnOperation("roughing", driven, driven.spindle(work.free), cut, notes)
 
 
 def finishing(work: TurnWork) -> Iterator[TurnOperation]:
