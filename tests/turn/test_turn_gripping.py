@@ -46,12 +46,14 @@ def test_the_grip_is_held_against_the_torque_of_the_cut():
 
 
 def test_too_high_a_speed_is_told_with_the_one_that_is_allowed():
-    """n = 30 / pi sqrt((Fsp0 / 1.5 - 1.5 Fspz) / sum(m r)) (VDI 3106), Fspz the 732 N of the cut
-    over a friction of 0.1: 2495 1/min."""
+    """n = 30 / pi sqrt((Fsp0 / 1.5 - 1.5 Fspz) / sum(m r)) (VDI 3106), Fspz the cut's force over a
+    friction of 0.1; told in whole turns, never more than it is."""
     _, caution = said()
-    spare = 30_000 / 1.5 - 1.5 * 732 / 0.1
-    assert 30 / math.pi * math.sqrt(spare / (3 * 0.8 * 0.055)) == pytest.approx(2495, abs=1)
-    assert "hold up to 2494 rpm (VDI 3106" in caution
+    thick, width = 0.2 * math.sin(math.radians(95)), 1.934 / math.sin(math.radians(95))
+    spare = 30_000 / 1.5 - 1.5 * 1350 * thick**-0.21 * thick * width / 0.1
+    most = 30 / math.pi * math.sqrt(spare / (3 * 0.8 * 0.055))
+    assert most == pytest.approx(2495, abs=1)
+    assert f"hold up to {math.floor(most)} rpm (VDI 3106" in caution
     assert len(said(clamp=2400.0)) == 1
 
 
