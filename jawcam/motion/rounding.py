@@ -34,6 +34,7 @@ __all__ = ["CentreWords", "Grid", "rounded"]
 
 CentreWords = Literal["incremental", "unsigned", "absolute", "radius"]
 _Cell = tuple[int, int, int]
+_Found = dict[tuple[TrueArc, complex, complex], tuple[complex, float] | None]
 # How far what is written may lie off the true arc, in steps: the ends alone take up to 0.71.
 _CLOSE = 0.95  # a line in place of a flat arc, or an arc of more than half a turn in one piece
 _FAR = 1.75  # any other arc in one piece
@@ -99,11 +100,12 @@ def rounded(motions: Sequence[Motion], grid: Grid) -> tuple[Motion, ...]:
     did. A call is rounded as its moves are without it.
     """
     out: list[Motion] = []
+    found: _Found = {}  # the same ring comes at each level
     cell: _Cell | None = None
     for start, motion in moves_from(motions):
         pieces: Iterable[Motion] = (motion,)
         if isinstance(motion, ArcFeed) and start is not None:
-            pieces = _arc(grid, start, motion)
+            pieces = _arc(grid, start, motion, found)
         for piece in pieces:
             match piece:
                 case Rapid() | LineFeed() | ThreadCut():
@@ -152,7 +154,7 @@ def _call(grid: Grid, start: Point3, call: Call) -> list[Motion]:
     return [replace(call, body=moves)] if moves else []
 
 
-def _arc(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
+def _arc(grid: Grid, start: Point3, arc: ArcFeed, known: _Found) -> Iterable[Motion]:
     """One arc as the motions to write for it: true ends, but a centre that can be written."""
     size, turn = radius(start, arc), sweep(start, arc)
     first, last = grid.point(grid.cell(start)), grid.point(grid.cell(arc.to))
@@ -160,7 +162,7 @@ def _arc(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
     line = (LineFeed(arc.to, arc.feed),)
     rise = size * (1 - math.cos(turn / 2))
     if closed and not full and rise >= grid.step / 2 and turn > math.pi:
-        return _halves(grid, start, arc)
+        return _halves(grid, start, arc, known)
     if (closed and not full) or rise < grid.step / 4:
         return line
     true = TrueArc(
@@ -172,18 +174,20 @@ def _arc(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
     a, b = complex(*first[:2]), complex(*last[:2])
     if rise < grid.step / 2 and line_deviation(true, a, b) <= _CLOSE * grid.step:
         return line
-    found = _centre(grid, true, a, b)
+    if (true, a, b) not in known:
+        known[true, a, b] = _centre(grid, true, a, b)
+    found = known[true, a, b]
     far = (_CLOSE if math.pi < turn < math.tau else _FAR) * max(grid.step, grid.centre_step)
     if found is not None and found[1] <= far:
         return (replace(arc, centre=(found[0].real, found[0].imag)),)
     if turn > math.pi:
-        return _halves(grid, start, arc)
+        return _halves(grid, start, arc, known)
     return chorded(start, arc, grid.step / 2)
 
 
-def _halves(grid: Grid, start: Point3, arc: ArcFeed) -> Iterable[Motion]:
+def _halves(grid: Grid, start: Point3, arc: ArcFeed, known: _Found) -> Iterable[Motion]:
     for half in split(start, arc, 2):
-        yield from _arc(grid, start, half)
+        yield from _arc(grid, start, half, known)
         start = half.to
 
 
