@@ -268,6 +268,9 @@ def _told(
 def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str]:
     (told,) = wall.told
     if "bend" in told:
-        told += f", {BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
+        spring = setup.finish.spring
+        before = f" before the spring pass{'es' * (spring > 1)}" if spring else ""
+        told += f"{before}, {BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
+        told += " after" if spring else ""
     leave = max(setup.rough.leave, LIGHT)
     return (told or f"{what} {feed_words(wall.pace.at(leave), units)}",)
