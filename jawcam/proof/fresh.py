@@ -4,8 +4,8 @@ At each step the front half of the cutter's edge is looked at: the parts of it t
 has come over are cutting. The cutter is a disc, so that whichever way its path bends, the part of
 its edge between the angles a and b off the way ahead takes R (sin b - sin a) in area for each mm of
 way: the sum is the fresh width, on a straight front R (1 - cos of the engaged angle). Where a part
-begins and ends is found by halving. A part narrower than R pi / 64 may be missed at a step, but
-comes under another place of the edge a little farther on.
+begins and ends is found by looking closer and closer. A part narrower than R pi / 64 may be missed
+at a step, but comes under another place of the edge a little farther on.
 """
 
 from __future__ import annotations
@@ -30,7 +30,12 @@ __all__ = ["Fresh", "fresh_widths"]
 _FAN = np.linspace(-math.pi / 2, math.pi / 2, 65)
 """Where on its edge a cutter is looked at: angles off the way ahead."""
 
-_HALVINGS = 16
+_FAN_CHORD = 1e-3
+"""Of the radius; the edge lies no farther off the chords between those places."""
+
+_ROUNDS, _SHARES = 5, np.linspace(0.0, 1.0, 9)
+"""How often it is looked closer at where a part begins or ends, and where between the last two."""
+
 _ROWS = 32  # steps that are worked out at once
 _SLACK = 1e-6  # mm; so near its edge a cutter may have come over a point or not
 
@@ -146,9 +151,12 @@ class _Edge(NamedTuple):
 
     def _looking(self, steps: _Steps) -> Look:
         """What looks at the pieces near these steps only."""
-        r, piece = steps.piece.radius, steps.piece
-        x0, x1 = float(steps.x.min()) - r, float(steps.x.max()) + r
-        y0, y1 = float(steps.y.min()) - r, float(steps.y.max()) + r
+        piece = steps.piece
+        rows = np.repeat(np.arange(len(steps.x)), len(_FAN))
+        x, y, _ = steps.on_edge(rows, np.tile(_FAN, len(steps.x)))
+        over = piece.radius * _FAN_CHORD
+        x0, x1 = float(x.min()) - over, float(x.max()) + over
+        y0, y1 = float(y.min()) - over, float(y.max()) + over
         some = self.tree.query(shapely.box(x0, y0, x1, y1))
         before = self.pieces.some(self.rows[some[some < steps.number]]).lowest()
         pieces = before.near((x0 + x1) / 2, (y0 + y1) / 2, math.hypot(x1 - x0, y1 - y0) / 2)
@@ -190,10 +198,12 @@ def _cut(steps: _Steps, look: Look) -> tuple[Floats, Floats]:
     if len(row):
         begin = _FAN[k + ~cuts[row, k]]
         inside, outside = begin, _FAN[k + cuts[row, k]]
-        for _ in range(_HALVINGS):
-            middle = (inside + outside) / 2
-            met = look(*steps.on_edge(row, middle)) > low + _SLACK
-            inside, outside = np.where(met, middle, inside), np.where(met, outside, middle)
+        each, pairs = np.repeat(row, len(_SHARES) - 2), np.arange(len(row))
+        for _ in range(_ROUNDS):
+            grid = inside[:, None] + (outside - inside)[:, None] * _SHARES
+            met = look(*steps.on_edge(each, grid[:, 1:-1].ravel())) > low + _SLACK
+            cutting = np.cumprod(met.reshape(len(row), -1), axis=1).sum(axis=1)
+            inside, outside = grid[pairs, cutting], grid[pairs, cutting + 1]
         np.add.at(width, row, np.abs(np.sin((inside + outside) / 2) - np.sin(begin)))
     depth: Floats = np.where(cuts, heights - low, 0.0).max(axis=1)
     return steps.piece.radius * width, depth
