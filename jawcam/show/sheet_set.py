@@ -46,6 +46,9 @@ def _jaws(target: Target, setup: Setup, job: Job) -> Rows:
     ]
     if target.facing > 0:
         rows.insert(1, ("raw tops", f"{say(target.facing)} over the jaw top: they are faced"))
+    if target.vise is not None:
+        top = number(units, target.vise.top - target.zero[2])
+        rows.append(("vise", f"its own jaws no higher than Z {top}"))
     if target.bolts:
         rows.append(("bolts", _bolts(target, units)))
     if setup.finish.compensation is not None:

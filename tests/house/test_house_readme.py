@@ -45,7 +45,7 @@ def test_the_sample_command_makes_what_it_says(tmp_path):
     words = [str(ROOT / word) if word.startswith("samples/") else word for word in words]
     run = jawcam(*words, cwd=tmp_path)
     assert (run.returncode, run.stderr) == (0, "")
-    for name in ("side-one.nc", "side-one.png", "side-one.json"):
+    for name in ("side-one.nc", "side-one.png", "side-one.pdf", "side-one.json"):
         assert f"out/{name}" in README or name.endswith(".json")
         assert (tmp_path / "out" / name).stat().st_size > 0
 
