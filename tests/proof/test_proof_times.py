@@ -139,6 +139,19 @@ def test_a_circle_is_run_through_and_a_word_between_two_cuts_is_a_stop():
     assert report.figures.ramp_minutes == pytest.approx(through + 10 / 100 / 60)
 
 
+def test_a_small_circle_is_run_as_slowly_as_the_machine_can_hold_it():
+    """11 mm at 2 mm/s2: the root of a r is 4.69 mm/s, not 10; a helix of the same turn bends with
+    r / cos^2 of its slope."""
+    way, speed = math.tau * 11, math.sqrt(2.0 * 11)
+    figures = judged(Pen((11.0, 0.0, 20.0)).circle(), machine=Machine(accel=2.0)).figures
+    assert figures.minutes * 60 == pytest.approx(way / speed + speed / 2)
+    rise = 40.0
+    bend = 11 * (1 + (rise / way) ** 2)
+    speed = math.sqrt(2.0 * bend)
+    figures = judged(Pen((11.0, 0.0, 20.0)).circle(z=60.0), machine=Machine(accel=2.0)).figures
+    assert figures.minutes * 60 == pytest.approx(math.hypot(way, rise) / speed + speed / 2)
+
+
 def test_tool_changes_and_dwells_belong_to_what_is_cut_next_to_them():
     """A change to the offset that is cut next, a dwell to the one that was cut last."""
     pen = Pen((0.0, 0.0, 20.0)).feed(x=10.0).feed(x=20.0).feed(x=30.0)

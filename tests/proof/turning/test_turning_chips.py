@@ -9,6 +9,7 @@ from turning_pen import DRILL, TOOLS, Pen, judged, level_passes, program, target
 
 from jawcam.hold.turn_target import Thread
 from jawcam.proof.turning.prove import prove_turning
+from jawcam.reader.cuts import Change
 from jawcam.tools.machine import Machine
 
 GOAL = target((0.0, 0.0), (0.0, 15.0), (-50.0, 15.0))
@@ -115,6 +116,21 @@ def test_speeding_up_counts_by_the_machine_s_figures():
     assumed = judged(pen, GOAL, machine=Machine(accel=1.0, corner=1.0, tool_change=1.0)).figures
     assert assumed.assumed == ()
     assert len(judged(pen, GOAL).figures.assumed) == 3
+
+
+def test_a_word_between_two_cuts_is_a_stop_and_a_thread_s_pass_begins_at_rest():
+    """200 mm/min: v / a more for each stop on the way; a lead of 0.2 mm is as fast."""
+    machine = Machine(accel=20.0, corner=1.0)
+    more = (200 / 60) / 20 / 60
+    pen = Pen().rapid(6.0, 18.0).feed(z=-20.0).feed(z=-40.0)
+    assert judged(pen, GOAL, machine=machine).figures.ramp_minutes == pytest.approx(more)
+    whole_ = program(pen)
+    stop = Change("coolant", "on", pen.cuts[2].line, 9)
+    halted = replace(whole_, changes=(stop, *whole_.changes))
+    figures = prove_turning(halted, GOAL, machine=machine).figures
+    assert figures.ramp_minutes == pytest.approx(2 * more)
+    pen = Pen(5).rapid(6.0, 18.0).feed(z=-20.0).thread(-40.0, 18.0, 0.2)
+    assert judged(pen, GOAL, machine=machine).figures.ramp_minutes == pytest.approx(2 * more)
 
 
 def test_tool_changes_count_too():
