@@ -16,7 +16,7 @@ from jawcam.proof.spent import spent
 from jawcam.proof.times import drive_of
 from jawcam.proof.turning.path import moves_of as turning_moves
 from jawcam.proof.turning.spent import spent as turning_spent
-from jawcam.reader.cuts import Program
+from jawcam.reader.cuts import Change, Cut, Program
 
 __all__ = ["Step", "minutes_of", "steps"]
 
@@ -50,22 +50,28 @@ def steps(program: Program, minutes: Mapping[int, float]) -> list[Step]:
     """The passes that the given cuts belong to, in their order; passes that go on level by level
     with one tool are one. minutes: number of the cut -> how long it takes.
 
-    A cut belongs to the last comment before it with the same tool; one without has no words.
+    A cut belongs to the last comment before it with the same tool; one without has no words. One
+    that a subprogram makes stands where that is called in the main program.
     """
     lines = [line for line, _ in program.comments]
     found: list[Step] = []
     for (tool, place), numbers in itertools.groupby(
-        sorted(minutes), key=lambda k: (program.cuts[k].tool, _before(lines, program.cuts[k].line))
+        sorted(minutes), key=lambda k: (program.cuts[k].tool, _before(lines, _at(program.cuts[k])))
     ):
         own = list(numbers)
         if all(program.cuts[k].kind == "rapid" for k in own):
             continue
         first = program.cuts[own[0]]
-        told = place is not None and place >= _loaded(program, first.line)
+        told = place is not None and place >= _loaded(program, _at(first))
         what = program.comments[place][1].strip() if told and place is not None else ""
-        line = lines[place] if told and place is not None else first.line
+        line = lines[place] if told and place is not None else _at(first)
         found.append(Step(line, tool, what, sum(minutes[k] for k in own)))
     return _by_levels(found)
+
+
+def _at(done: Cut | Change) -> int:
+    """The line of the main program that does something."""
+    return done.calls[0] if done.calls else done.line
 
 
 def _before(lines: Sequence[int], line: int) -> int | None:
@@ -76,7 +82,7 @@ def _before(lines: Sequence[int], line: int) -> int | None:
 
 def _loaded(program: Program, line: int) -> int:
     """The number of the first comment after the tool was loaded that is in use at a line."""
-    loads = [c.line for c in program.changes if c.kind == "tool" and c.line <= line]
+    loads = [_at(c) for c in program.changes if c.kind == "tool" and _at(c) <= line]
     lines = [at for at, _ in program.comments]
     return bisect.bisect_left(lines, loads[-1]) if loads else 0
 

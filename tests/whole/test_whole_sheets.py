@@ -12,10 +12,13 @@ from whole_words import blocks
 
 from jawcam.cautions import ON_LATHE, ON_MILL
 from jawcam.hold.turn_target import TurnTarget
+from jawcam.post.dialect import load as load_dialect
 from jawcam.proof.report import Finding
 from jawcam.proof.words import tally
+from jawcam.reader.read import read
 from jawcam.show.save import save
 from jawcam.show.sheet import sheet_settings
+from jawcam.show.sheet_steps import minutes_of, steps
 from jawcam.units import Units
 
 MILLED = {
@@ -264,6 +267,20 @@ def test_steps_begin_at_comments_and_all_times_add_up(sheet):
     assert whole == pytest.approx(60 * given.report.figures.minutes, abs=0.5)
     assert sum(spent) == pytest.approx(whole, abs=0.5 * len(spent) + 1.5)
     assert f"takes about {told[1]}" in sheet.text
+
+
+@pytest.mark.parametrize("post", ["iso6983-mill", "iso6983-mill-subprograms", "eia274d-tape"])
+def test_the_steps_are_the_same_in_every_dialect(lever, post):
+    """Whatever becomes of the comments' letters, and where a pass is called that recurs."""
+
+    def steps_of(program):
+        minutes = minutes_of(program, lever.target, lever.made.job)
+        return [(step.tool, step.what.casefold()) for step in steps(program, minutes)]
+
+    control = load_dialect(post).control
+    other = read(lever.written(post, Units.MM), control, "lever.nc")
+    assert len(steps_of(other)) > 3
+    assert steps_of(other) == steps_of(lever.made.program)
 
 
 def seconds(words):
