@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 from jawcam.errors import FaultList, Place
 from jawcam.hold.turn_target import Thread
 from jawcam.part.piece import Piece
+from jawcam.part.pipe_threads import pipe_thread
 from jawcam.part.table import stretches
 from jawcam.part.thread_form import ThreadFitError, ThreadForm, form_of
-from jawcam.part.threads import ThreadError
+from jawcam.part.thread_limits import limits_of
+from jawcam.part.threads import ThreadError, ThreadSize, readings
 from jawcam.units import Units
 
 __all__ = ["Threaded", "thread_words", "threaded", "threads_of"]
@@ -94,7 +96,27 @@ def thread_words(thread: Thread, units: Units) -> str:
         across = f"{say(crests[0])} to {say(crests[1])} across, a taper"
     lead = f", {thread.starts} starts, lead {say(thread.starts * thread.pitch)}"
     what = "bore" if thread.inside else "crests"
+    size = _straight(thread)
+    helix = f", helix {size.lead_angle:.1f} degrees" if size else ""
     return (
         f"{thread.designation}{lead * (thread.starts > 1)}: its {what} {across}, "
-        f"{say(thread.depth)} deep on radius for an insert of its own profile; try it with a gauge"
+        f"{say(thread.depth)} deep on radius for an insert of its own profile{helix}; try it with "
+        f"a gauge{_wire_words(size, thread, units)}"
     )
+
+
+def _straight(thread: Thread) -> ThreadSize | None:
+    """The standard sizes of a thread on a cylinder; None of one on a taper."""
+    if abs(thread.first - thread.last) > 1e-9 or pipe_thread(thread.designation) is not None:
+        return None
+    sizes = readings(thread.designation)
+    return min(sizes, key=lambda size: abs(size.major - 2 * thread.first))
+
+
+def _wire_words(size: ThreadSize | None, thread: Thread, units: Units) -> str:
+    """What an outside thread measures over three wires."""
+    if size is None or thread.inside:
+        return ""
+    pitch = limits_of(size, inside=False).pitch
+    told = " to ".join(units.say(size.over_wires(d)) for d in (pitch.least, pitch.most) if d)
+    return f", or over three wires of {units.say(size.wire)}: {told}"

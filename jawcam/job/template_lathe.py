@@ -175,6 +175,7 @@ tool = 3
 [setup.thread]
 tool = 4
 #passes = 8                         # without it by the pitch
+#infeed = "even"                    # chips of even area; "gentle": the first pass takes less
 #spring = 1                         # passes at full depth
 #flank = 29.5                       # degrees of infeed, 0 is straight in
 

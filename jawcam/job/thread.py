@@ -9,7 +9,7 @@ from __future__ import annotations
 from jawcam.job.words import WrongValueError, quoted
 from jawcam.part.pipe_threads import pipe_thread
 from jawcam.part.thread_form import majors as all_majors
-from jawcam.part.threads import ThreadError, readings
+from jawcam.part.threads import ThreadError, thread_of
 
 __all__ = ["majors"]
 
@@ -24,7 +24,7 @@ def majors(designation: str) -> tuple[float, ...]:
     inches (ASME B1.1). Raises WrongValueError if the designation can't be read.
     """
     try:
-        if pipe_thread(designation) is None and not readings(designation)[0].series:
+        if pipe_thread(designation) is None and not thread_of(designation).series:
             what = f"{quoted(designation)} is no designation of a thread without its series"
             raise WrongValueError(what, _MEND)
         return all_majors(designation)

@@ -88,6 +88,13 @@ _THREAD = (
     _TOOL,
     Key("passes", "whole", "how many passes", "8", limits=Limits(least=1, most=100)),
     Key(
+        "infeed",
+        "choice",
+        "how the passes share the depth",
+        '"even"',
+        choices=("even", "gentle"),
+    ),
+    Key(
         "spring",
         "whole",
         "how many passes at full depth",

@@ -100,12 +100,13 @@ class Grooving:
 @dataclass(frozen=True)
 class Threading:
     """Threads. passes: None = by pitch; spring: passes at full depth; flank: the angle of infeed
-    in degrees, 0 straight in."""
+    in degrees, 0 straight in; infeed: chips of even area, or a first pass that takes less."""
 
     tool: int | None = None
     passes: int | None = None
     spring: int = 1
     flank: float = 29.5
+    infeed: Literal["even", "gentle"] = "even"
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from jawcam.part.piece import Piece
 from jawcam.part.pipe_threads import TAPER, PipeThread, pipe_thread
 from jawcam.part.thread_limits import Span, limits_of
-from jawcam.part.threads import ThreadSize, readings
+from jawcam.part.threads import ThreadSize, readings, thread_of
 from jawcam.units import Units
 
 __all__ = ["ThreadFitError", "ThreadForm", "form_of", "majors", "thread_side"]
@@ -58,7 +58,7 @@ def thread_side(designation: str) -> bool | None:
     """Whether a designation is of an inside thread; None where it doesn't tell. Raises
     ThreadError."""
     piped = pipe_thread(designation)
-    return readings(designation)[0].inside if piped is None else piped.inside
+    return thread_of(designation).inside if piped is None else piped.inside
 
 
 def majors(designation: str) -> tuple[float, ...]:

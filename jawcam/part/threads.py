@@ -173,6 +173,16 @@ class ThreadSize:
         return math.degrees(math.atan(self.lead / (math.pi * self.pitch_diameter)))
 
     @property
+    def wire(self) -> float:
+        """The diameter of the wires that touch its flanks at the pitch line: P / (2 cos 30)."""
+        return self.pitch / (2 * math.cos(math.radians(30)))
+
+    def over_wires(self, pitch_diameter: float) -> float:
+        """The size over three such wires of an outside thread with a pitch diameter: d2 + 3 w - H
+        (for flanks of 60 degrees, its lead neglected)."""
+        return pitch_diameter + 3 * self.wire - self.height
+
+    @property
     def outside_depth(self) -> float:
         """h3 = 17/24 H = 0.61343 P (DIN 13): from crest to root of an outside thread. A unified
         one is cut as deep; its own height, 11/16 H, is not to be less."""

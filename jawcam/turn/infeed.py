@@ -14,7 +14,6 @@ __all__ = [
     "LAST_BITE",
     "even_chips",
     "flank_shift",
-    "flank_travel",
     "gentle_start",
     "last_bite",
     "passes_for",
@@ -74,11 +73,6 @@ def flank_shift(depth: float, angle: float) -> float:
     """How far along the axis the tool moves while it goes so deep along a line at `angle` from
     square to the axis."""
     return depth * math.tan(math.radians(angle))
-
-
-def flank_travel(depth: float, angle: float) -> float:
-    """How far a slide that stands at `angle` travels for such a depth."""
-    return depth / math.cos(math.radians(angle))
 
 
 def _check(depth: float, passes: int) -> None:

@@ -13,7 +13,7 @@ from jawcam.motion.moves import Spindle
 from jawcam.tools.turner import Turner
 from jawcam.turn.bar import check_bar, narrowest
 from jawcam.turn.guard import GAP, in_front
-from jawcam.turn.infeed import even_chips, passes_for
+from jawcam.turn.infeed import LAST_BITE, even_chips, gentle_start, last_bite, passes_for
 from jawcam.turn.operation import TurnOperation
 from jawcam.turn.thread import LEAD_IN, LEAST_ROOM, ThreadCutting, cut_thread, set_back
 from jawcam.turn.trail import TurnTrail
@@ -36,7 +36,8 @@ def threading(work: TurnWork) -> Iterator[TurnOperation]:
         within = narrowest(work, min(thread.start, thread.end)) if thread.inside else None
         if within is not None:
             check_bar(work, driven.tool, bore=2 * within, room=LEAST_ROOM, deep=thread.depth)
-        depths = even_chips(thread.depth, asked.passes or passes_for(thread.pitch))
+        rule = even_chips if asked.infeed == "even" else gentle_start
+        depths = rule(thread.depth, asked.passes or passes_for(thread.pitch))
         flank = asked.flank * thread.flanks / 60  # what is asked for is told for 60 degrees
         cut = ThreadCutting(
             tool=driven.tool,
@@ -53,8 +54,19 @@ def threading(work: TurnWork) -> Iterator[TurnOperation]:
             place=work.place,
         )
         speed = _speed(work, driven, thread)
+        notes = tuple(_bite_words(work, thread, depths)) if asked.passes else ()
         yield TurnOperation(
-            _name(work, thread), driven, speed, partial(_thread, thread=thread, cut=cut)
+            _name(work, thread), driven, speed, partial(_thread, thread=thread, cut=cut), notes
+        )
+
+
+def _bite_words(work: TurnWork, thread: Thread, depths: tuple[float, ...]) -> Iterator[str]:
+    """What is to be said of the last pass if it takes more or less than the guide has it."""
+    say, (least, most), bite = work.job.units.say, LAST_BITE, last_bite(depths)
+    if not least <= bite <= most:
+        yield (
+            f"{thread.designation}: its last pass takes {say(bite)}: {say(least)} to {say(most)} "
+            f"are best, {'less rubs' if bite < least else 'more leaves a rough flank'}"
         )
 
 

@@ -44,6 +44,16 @@ def test_metric_outside_threads(name, height, depth, major, pitch, minor, root, 
     assert size.lead_angle == printed(angle, 3)
 
 
+def test_over_three_wires():
+    """M10x1.5 6g over wires of 0.866 mm: M = d2 + 3 w - 0.866025 P (from memory), with the pitch
+    diameters of ISO 965-1 above."""
+    size = thread_of("M10x1.5 6g")
+    limits = limits_of(size).pitch
+    assert size.wire == printed(0.866, 3)
+    measured = [size.over_wires(d) for d in (limits.most, limits.least)]
+    assert measured == [printed(10.293, 3), printed(10.161, 3)]
+
+
 # ISO 965-1, tables 1 and 4, reprinted; the table wins where the formula differs (1.25 and 2).
 @pytest.mark.parametrize(
     ("pitch", "microns"),

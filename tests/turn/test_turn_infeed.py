@@ -12,7 +12,6 @@ from jawcam.turn.infeed import (
     LAST_BITE,
     even_chips,
     flank_shift,
-    flank_travel,
     gentle_start,
     last_bite,
     passes_for,
@@ -62,7 +61,7 @@ def test_a_gentle_start():
     ("angle", "travel", "shift"), [(29.5, 1.0570, 0.5205), (30, 1.0623, 0.5312)]
 )
 def test_infeed_along_the_flank(angle, travel, shift):
-    assert flank_travel(0.920, angle) == pytest.approx(travel, abs=1e-4)
+    assert math.hypot(0.920, flank_shift(0.920, angle)) == pytest.approx(travel, abs=1e-4)
     assert flank_shift(0.920, angle) == pytest.approx(shift, abs=1e-4)
 
 
@@ -71,7 +70,8 @@ def test_infeed_along_the_flank(angle, travel, shift):
     ("per_inch", "travel"), [(8, 0.0928), (10, 0.0742), (13, 0.0570), (16, 0.0464), (20, 0.0371)]
 )
 def test_a_slide_at_29_degrees(per_inch, travel):
-    assert flank_travel(0.64952 / per_inch, 29) == pytest.approx(travel, abs=2e-4)
+    depth = 0.64952 / per_inch
+    assert math.hypot(depth, flank_shift(depth, 29)) == pytest.approx(travel, abs=2e-4)
 
 
 # The tables above have 6 passes for M10, 10 for M20 and 8 for 13 threads per inch.
@@ -109,11 +109,6 @@ def test_passes_go_deeper_by_less_each_time_and_end_at_the_depth(depth, passes, 
 def test_even_chips_take_even_areas(depth, passes):
     squares = [high**2 - low**2 for low, high in pairwise((0.0, *even_chips(depth, passes)))]
     assert squares == pytest.approx([depth**2 / passes] * passes)
-
-
-@given(st.floats(0.01, 10), st.floats(0, 40))
-def test_travel_and_shift_make_a_right_angle(depth, angle):
-    assert math.hypot(depth, flank_shift(depth, angle)) == pytest.approx(flank_travel(depth, angle))
 
 
 @pytest.mark.parametrize(("depth", "passes"), [(0, 3), (-1, 3), (1, 0), (math.nan, 2)])

@@ -117,6 +117,35 @@ def test_several_starts_are_told_and_lie_a_pitch_apart(tmp_path, text, starts, l
     assert all(cut.rpm * lead <= 5000 for cut in found)
 
 
+def test_a_gentle_infeed_spares_the_first_pass(tmp_path):
+    """Depths a sqrt(phi / (N - 1)), phi = 0.3, 1, 2 ... (a maker's rule); one spring pass. The last
+    of five takes more than 0.1 mm, which is told."""
+    asked = NUT.replace("part_off =", 'thread = { infeed = "gentle", passes = 5 }\npart_off =')
+    one = made(tmp_path, asked, None)["nut"]
+    assert stops(one) == []
+    (thread,) = one.target.threads
+    deep = [cut.start[0] - thread.first for cut in passes(one)]
+    shares = [math.sqrt(phi / 4) for phi in (0.3, 1, 2, 3, 4, 4)]
+    assert deep == pytest.approx([share * thread.depth for share in shares], abs=1e-3)
+    assert any("its last pass takes 0.122 mm" in note for note in one.notes)
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        # M20x2.5: helix 2.480 degrees for one start; two rise twice as fast, tan 4.947 = 2 tan 2.48
+        ("starts", "helix 4.9 degrees; try it with a gauge, or over three wires of 1.443 mm:"),
+        ("nut", "helix 2.9 degrees; try it with a gauge"),
+        ("pipe", "for an insert of its own profile; try it with a gauge"),
+    ],
+)
+def test_how_to_measure_a_thread_is_told(tmp_path, name, said):
+    one = made(tmp_path, JOBS[name], None)["nut"]
+    (note,) = [note for note in one.notes if "try it with a gauge" in note]
+    assert said in note
+    assert ("wires" in note) == (name == "starts")
+
+
 # --- planted faults ----------------------------------------------------------------------------
 
 
