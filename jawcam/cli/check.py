@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 
 import click
@@ -21,6 +22,7 @@ def command(
     With a job it is swept against what that job's setup must leave; without one, only what its
     control would refuse is told.
     """
+    gc.disable()  # one short run that keeps nearly all it makes: collecting only costs time
     from jawcam.cli.programs import opened
     from jawcam.cli.progress import telling
     from jawcam.proof.words import say

@@ -19,6 +19,8 @@ UNKNOWN: Point3 = (nan, nan, nan)
 
 _INCHES_IN_A_FOOT = 12
 
+_cut = tuple.__new__
+
 
 class Jump(NamedTuple):
     """Where a block sends the run: to the subprogram of a number, or back (None). word, column: of
@@ -127,32 +129,31 @@ class Machine:
     ) -> None:
         """Move the tip and note the cut; feed in mm/min or mm a turn, lead in mm a turn."""
         modes = self.modes
-        self.cuts.append(
-            Cut(
-                kind,
-                self.at,
-                end,
-                arc.centre if arc else None,
-                arc.turn if arc else 0.0,
-                modes.plane,
-                feed,
-                self.rpm,
-                modes.spindle,
-                self.tool,
-                self.length_offset,
-                self.work_offset,
-                modes.side,
-                self.register,
-                self.line,
-                column,
-                lead > 0 or modes.feed_mode == "per turn",
-                self.surface_speed(),
-                self.clamp,
-                lead,
-                self.step,
-                self.calls,
-            )
+        cut = (
+            kind,
+            self.at,
+            end,
+            arc.centre if arc else None,
+            arc.turn if arc else 0.0,
+            modes.plane,
+            feed,
+            self.rpm,
+            modes.spindle,
+            self.tool,
+            self.length_offset,
+            self.work_offset,
+            modes.side,
+            self.register,
+            self.line,
+            column,
+            lead > 0 or modes.feed_mode == "per turn",
+            self.surface and self.surface_speed(),
+            self.clamp,
+            lead,
+            self.step,
+            self.calls,
         )
+        self.cuts.append(_cut(Cut, cut))  # much quicker than Cut(...)
         self.at = end
 
     def surface_speed(self) -> float:

@@ -82,12 +82,13 @@ def plain_pattern(control: Control) -> re.Pattern[str]:
     control that reads what isn't plain, a point that isn't there or a mark at the end, has none."""
     if control.point == "implied" or control.numbered or control.block_end or control.characters:
         return re.compile(r"(?!)")
-    whole = r"[0-9]{1,8}\.[0-9]*" if control.point == "needed" else r"[0-9]{1,8}(?:\.[0-9]*)?"
-    number = rf"([+-]?(?:{whole}|\.[0-9]+))"
-    words = "".join(rf"(?:{letter}{number}[ \t]*)?" for letter in "XYZIJ")
-    first = rf"[ \t]*(?:N[0-9]{{1,{control.number_digits}}}[ \t]*)?()"
-    motion = r"(?:G0?([0-3])[ \t]*)?"
-    return re.compile(rf"{first}{motion}{words}(?:F([0-9]{{1,6}}(?:\.[0-9]*)?)[ \t]*)?")
+    # What is matched is never given back ("?+"): each letter stands for one thing only.
+    whole = r"[0-9]{1,8}+\.[0-9]*+" if control.point == "needed" else r"[0-9]{1,8}+(?:\.[0-9]*+)?+"
+    number = rf"([+-]?+(?:{whole}|\.[0-9]++))"
+    words = "".join(rf"(?:{letter}{number}[ \t]*+)?+" for letter in "XYZIJ")
+    first = rf"[ \t]*+(?:N[0-9]{{1,{control.number_digits}}}+[ \t]*+)?+()"
+    motion = r"(?:G0?([0-3])[ \t]*+)?+"
+    return re.compile(rf"{first}{motion}{words}(?:F([0-9]{{1,6}}+(?:\.[0-9]*+)?+)[ \t]*+)?+")
 
 
 def _without_comments(text: str, control: Control, line: Line) -> str:

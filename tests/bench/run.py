@@ -12,6 +12,7 @@ import sys
 
 import commands
 import offsets
+import plotting
 import proving
 import reading
 from measuring import Row, rows_as_text
@@ -23,6 +24,7 @@ PARTS = {
     "offsets": offsets.rows,
     "reading": reading.rows,
     "proving": proving.rows,
+    "plotting": plotting.rows,
 }
 
 

@@ -63,6 +63,7 @@ def test_the_command_prints_a_row_for_everything_it_measures():
         "offset 1,000 lines and arcs in / pyclipper",
         "offset 1,000 lines and arcs out / pyclipper",
         "read 2,000 lines / pygcode",
+        "one line of 4,000 / of 2,000 with pygcode",
     ]
 
 
