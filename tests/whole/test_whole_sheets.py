@@ -306,6 +306,15 @@ def test_each_view_is_true_to_the_scale_that_it_tells(sheet):
     assert bar[-1].x1 - bar[0].x0 == pytest.approx(50.0)
 
 
+def test_the_blanks_are_as_wide_on_paper_as_the_scale_makes_them(sheet_of):
+    """130 mm at 1:2, between the two lines that their width is taken from."""
+    sheet = sheet_of("crank-lever", "side-one")
+    axes = sheet.axes["plan"]
+    xs = [line.get_xdata()[0] for line in axes.lines if line.get_gid() == "extension"]
+    left, right = (axes.transData.transform((x, 0.0))[0] / sheet.figure.dpi * 25.4 for x in xs)
+    assert right - left == pytest.approx(65.0, abs=1e-6)
+
+
 def test_it_is_one_page_of_a4_with_all_its_words(sheet, tmp_path):
     page, told = saved(sheet, tmp_path)
     assert [float(v) for v in page.mediabox] == pytest.approx([0, 0, 595.28, 841.89], abs=0.01)
