@@ -9,20 +9,12 @@ from collections.abc import Sequence
 import numpy as np
 
 from jawcam.geometry.carriers import Floats
-from jawcam.geometry.cut import tangent_at
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment
 
 __all__ = ["ALIKE", "SHORTEST", "marks_along", "part_of", "pieces", "point_at"]
 
 ALIKE = 1.1
 """Times a feed: what differs by less is taken for the same."""
-
-NEAR = (0.03, 0.06, 0.125, 0.25, 0.5, 0.75, 1.0)
-"""Cutter radii from a block's ends at which its bite is asked for too: in corners it grows at
-once."""
-
-SMOOTH = math.cos(math.radians(5))
-"""A path that turns by less between two of its segments has no corner there."""
 
 Cuts = tuple[int, ...]
 
@@ -31,27 +23,13 @@ SHORTEST = 0.125
 
 
 def marks_along(path: Path, radius: float) -> list[list[float]]:
-    """The places along each segment (mm) at which its bite is asked for."""
-    count = len(path.segments)
-    corners = [_turns(path.segments[k - 1], path.segments[k]) for k in range(count)]
+    """The places along each segment (mm) at which its bite is asked for: its ends, and no more than
+    half the cutter's radius apart."""
     found = []
-    for number, segment in enumerate(path.segments):
-        length = segment.length
-        steps = max(1, math.ceil(2 * length / radius))
-        marks = {length * k / steps for k in range(steps + 1)}
-        near = [share * radius for share in NEAR if share * radius < length]
-        if corners[number]:
-            marks.update(near)
-        if corners[(number + 1) % count]:
-            marks.update(length - mark for mark in near)
-        found.append(sorted(marks))
+    for segment in path.segments:
+        steps = max(1, math.ceil(2 * segment.length / radius))
+        found.append([segment.length * k / steps for k in range(steps + 1)])
     return found
-
-
-def _turns(before: Segment, after: Segment) -> bool:
-    """Whether a path has a corner where one segment goes over into another."""
-    (ax, ay), (bx, by) = tangent_at(before, before.end), tangent_at(after, after.start)
-    return ax * bx + ay * by < SMOOTH
 
 
 def pieces(

@@ -186,6 +186,14 @@ def test_what_is_settled_keeps_within_or_says_so(limits, width):
     assert pace.at(width) >= LEAST * paced(**limits).asked(width) * (1 - 1e-9)
 
 
+@given(SETTLED, st.floats(0.1, 10))
+def test_a_pace_is_never_held_to_less_than_the_least(limits, width):
+    pace = paced(**limits)
+    assert pace.at(width) >= LEAST * pace.asked(width) * (1 - 1e-9)
+    assert pace.at(width) <= pace.asked(width)
+    assert pace.bears(width) == (pace.limits.most(width, pace.depth) >= LEAST * pace.asked(width))
+
+
 def test_feed_goes_first_and_depth_only_when_it_has_gone_as_far_as_it_may():
     easy = settle(paced(stickout=20, bend=0.1), (4, 10), Units.MM)
     assert (easy.told, easy.cautions) == (("", ""), ())
