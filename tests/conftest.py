@@ -35,6 +35,7 @@ def golden(request):
         check(text)
         path = GOLDEN / name
         if request.config.getoption("--update-goldens"):
+            path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(text.encode())
         assert path.is_file(), f"{path} is missing: run pytest --update-goldens and read it"
         assert text == path.read_bytes().decode()

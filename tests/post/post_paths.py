@@ -159,7 +159,8 @@ def points_of(cut, count=8):
 
 def assert_same(program, motions, dialect, units):
     """Each leg of the motions in its order among the cuts of the program, and nothing besides but
-    rises straight up, which the post itself writes."""
+    rises straight up, which the post itself writes; the farthest that any lies off its leg, mm."""
+    worst = 0.0
     step = units.in_mm * 10.0 ** -dialect.numbers.decimals.of(units)
     cuts = list(program.cuts)
     here = None
@@ -175,9 +176,10 @@ def assert_same(program, motions, dialect, units):
             assert cuts, f"{leg} is not in the text"
             assert _matches(cuts[0], leg), f"{cuts[0]} is not of {leg}"
             part.append(cuts.pop(0))
-        _judge(part, leg, dialect, units, step)
+        worst = max(worst, _judge(part, leg, dialect, units, step))
         here = leg.end
     assert all(_is_rise(cut) for cut in cuts), cuts
+    return worst
 
 
 def _cell(point, step):
@@ -221,7 +223,7 @@ def _matches(cut, leg):
 
 def _judge(part, leg, dialect, units, step):
     if leg.start is None:
-        return
+        return 0.0
     if leg.kind != "rapid":
         feed = units.in_mm * 10.0 ** -dialect.numbers.feed_decimals.of(units)
         assert all(abs(cut.feed - leg.feed) <= feed / 2 + 1e-9 for cut in part)
@@ -234,3 +236,4 @@ def _judge(part, leg, dialect, units, step):
     total = sum(length_of(cut) for cut in part)
     slack = 2 * step * (len(part) + 1) + (2e-3 * leg.length if len(part) > 2 else 0.0)
     assert abs(total - leg.length) <= slack + 2e-6 * leg.length, (total, leg)
+    return worst
