@@ -38,8 +38,9 @@ def threaded(
     """Give the stretches of a table the diameters that their threads want. place: makes the place
     of a key such as ``bore[1].thread``. Raises InputError for threads that can't be made."""
     found, faults = [], FaultList()
+    table = "bore" if inside else "turned"
     for number, piece in enumerate(pieces, 1):
-        where = f"{'bore' if inside else 'turned'}[{number}]"
+        where = f"{table}[{number}]"
         try:
             found.append(form_of(piece, inside=inside, units=units) if piece.thread else None)
         except ThreadFitError as misfit:
@@ -51,7 +52,30 @@ def threaded(
         piece if form is None else _made(piece, form, inside=inside)
         for piece, form in zip(pieces, found, strict=True)
     )
-    return Threaded(tuple(made), tuple(found), inside)
+    whole = Threaded(tuple(made), tuple(found), inside)
+    for number, what in _blocked(whole, units):
+        mend = "turn its two diameters round, or what is beyond it"
+        faults.add(what, place(f"{table}[{number}].dia"), mend)
+    faults.raise_if_any()
+    return whole
+
+
+def _blocked(table: Threaded, units: Units) -> Iterator[tuple[int, str]]:
+    """The tapered threads that nothing can be screwed on to or into, and why: on the outside that
+    goes from their small end, in a bore from their large one."""
+    rows = stretches(table.pieces)
+    for k, (row, form) in enumerate(zip(rows, table.forms, strict=True)):
+        if form is None or abs(form.first - form.last) < 1e-9:
+            continue
+        to_a = (form.first < form.last) != table.inside
+        beyond = rows[:k] if to_a else rows[k + 1 :]
+        own = (max if table.inside else min)(form.first, form.last)
+        sizes = [2 * radius for one in beyond for radius in (one.first, one.last)]
+        worst = (min if table.inside else max)(sizes, default=own)
+        if (own - worst if table.inside else worst - own) > 1e-6:
+            what = f"{row.piece.thread} is to be screwed together from end {'A' if to_a else 'B'}, "
+            what += f"where it is {units.say(own)} across, and beyond that it is {units.say(worst)}"
+            yield row.number, what
 
 
 def _made(piece: Piece, form: ThreadForm, *, inside: bool) -> Piece:

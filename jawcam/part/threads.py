@@ -220,6 +220,9 @@ def readings(designation: str) -> tuple[ThreadSize, ...]:
 
 
 def _unread(designation: str) -> ThreadError:
+    if designation.rstrip().upper().endswith("LH"):
+        what = f'"{designation}" is a left-hand thread, and none is cut here'
+        return ThreadError(what, "leave LH out if a right-hand one will do")
     return ThreadError(f'"{designation}" is no designation of a thread', _MEND)
 
 

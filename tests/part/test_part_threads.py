@@ -295,6 +295,7 @@ def test_a_bare_number_is_a_gauge_if_a_series_has_it(name, inches):
                 *("1/2-13 UNC 4A", "#13-20 UNC", "0/2-13 UNC", "M\N{SUPERSCRIPT TWO}", "1/2-1"),
             )
         ),
+        ("M20x2.5-LH", "a left-hand thread", "leave LH out"),
         ("M21", "M21 has no pitch in the coarse series", "M21x1.5"),
         ("M20xPh4P2.5", "the lead 4 of M20xPh4P2.5 is no whole number", "after Ph"),
         ("1/2-14 UNC", "1/2 UNC has 13 threads per inch, not 14", "UNS"),
