@@ -7,6 +7,7 @@ differ the bend lies elsewhere, but never outside the box over the two ends.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -62,13 +63,16 @@ def dogleg(scene: Scene) -> list[Finding]:
 
 
 def _hits(scene: Scene) -> Iterator[Finding]:
-    bent = [leg for m in scene.moves if m.kind == "rapid" for leg in legs(m) if leg is not m]
+    blocks = blocks_of(scene.target)
+    top = max((block.top for block in blocks), default=-math.inf)
+    low = [move for move in scene.moves if move.kind == "rapid" and move.low < top]
+    bent = [leg for move in low for leg in legs(move) if leg is not move]
     grade: Grade = "stop" if bends(scene) == "dog-leg" else "warn"
     mend = "rise above it first, or move one axis at a time"
     for cutter in dict.fromkeys(leg.cutter for leg in bent):
         own = [leg for leg in bent if leg.cutter == cutter]
         bodies = (Body("cutter", cutter.radius, 0.0), *bodies_of(cutter))
-        for left, block, body, by in worst(own, bodies, blocks_of(scene.target)):
+        for left, block, body, by in worst(own, bodies, blocks):
             if left >= 0:
                 continue
             part = "" if body.name == "cutter" else f" with its {body.name}"

@@ -7,7 +7,6 @@ import numpy as np
 from jawcam.proof.bodies import Block, Body, Near, blocks_of, nearest
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Scene
-from jawcam.proof.sweep import path
 
 __all__ = ["vise"]
 
@@ -36,9 +35,9 @@ def _nearest(scene: Scene, block: Block) -> Near | None:
     radii = np.array([move.radius for move in scene.moves])
     best: Near | None = None
     for radius in np.unique(radii).tolist():
-        own = [move for move in scene.moves if move.radius == radius]
-        tracks = np.array([path(move) for move in own], dtype=object)
-        near = nearest(own, tracks, Body("cutter", radius, 0.0), block)
+        some = np.flatnonzero(radii == radius)
+        own = [scene.moves[i] for i in some]
+        near = nearest(own, scene.tracks[some], Body("cutter", radius, 0.0), block)
         if near is not None and (best is None or near.left < best.left):
             best = near
     return best
