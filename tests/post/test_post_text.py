@@ -96,7 +96,7 @@ def test_places_are_filled_and_padded():
 
 
 def test_letters_that_a_control_lacks_are_spelled_out():
-    assert clean("Ø8 ±0,1 für Ärger, déjà vu", NIST.comments) == "OE8 +-0,1 fuer AErger, deja vu"
+    assert clean("Ø8 ±0,1 für Ärger, déjà vu", NIST.comments) == "dia 8 +-0,1 fuer AErger, deja vu"
     assert clean("Kurbel (lang) 90°", ISO.comments) == "KURBEL LANG 90 DEG"
     assert clean("a\n\tb   c", NIST.comments) == "a b c"
 
