@@ -7,7 +7,23 @@ from jawcam.reader.blocks import Block
 from jawcam.reader.faults import BlockError
 from jawcam.reader.machine import UNKNOWN, Machine
 
-__all__ = ["machine_points", "said"]
+__all__ = ["count_on", "machine_points", "said"]
+
+
+def count_on(machine: Machine, block: Block) -> None:
+    """Words that count on from where the tip is become words of their axes, which say where to."""
+    for letter, axis in machine.control.steps.items():
+        word = block.words.get(letter)
+        if word is None:
+            continue
+        if axis in block.words:
+            what = f"{axis} and {letter} in one block, which both say where {axis} goes"
+            raise BlockError("R301", what, "leave one, or give each its own block", letter)
+        del block.words[letter]
+        place = "XYZ".index(axis)
+        scale = machine.x_scale if axis == "X" else machine.scale
+        value = (machine.at[place] - machine.shift[place]) / scale + word.value
+        block.words[axis] = word._replace(value=value)
 
 
 def machine_points(machine: Machine, block: Block) -> None:

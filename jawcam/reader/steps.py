@@ -14,7 +14,7 @@ from jawcam.reader.faults import BlockError
 from jawcam.reader.machine import UNKNOWN, Machine
 from jawcam.reader.modal import ARCS, CYCLES, THREADS
 from jawcam.reader.moves import move
-from jawcam.reader.origins import machine_points
+from jawcam.reader.origins import count_on, machine_points
 from jawcam.reader.subprograms import send
 
 __all__ = ["do"]
@@ -231,22 +231,6 @@ def _distance(machine: Machine, block: Block) -> None:
             machine.modes.choose(group, mode)
 
 
-def _counted(machine: Machine, block: Block) -> None:
-    """Words that count on from where the tip is become words of their axes, which say where to."""
-    for letter, axis in machine.control.steps.items():
-        word = block.words.get(letter)
-        if word is None:
-            continue
-        if axis in block.words:
-            what = f"{axis} and {letter} in one block, which both say where {axis} goes"
-            raise BlockError("R301", what, "leave one, or give each its own block", letter)
-        del block.words[letter]
-        place = "XYZ".index(axis)
-        scale = machine.x_scale if axis == "X" else machine.scale
-        value = (machine.at[place] - machine.shift[place]) / scale + word.value
-        block.words[axis] = word._replace(value=value)
-
-
 def _points(machine: Machine, block: Block) -> None:
     if block.meaning("once") not in (None, "dwell", "exact stop", "clamp"):
         _forbid(machine, block, "once")
@@ -299,7 +283,7 @@ _STEPS: tuple[Callable[[Machine, Block], None], ...] = (
     _length,
     _work_offset,
     _distance,
-    _counted,
+    count_on,
     _points,
     _motion,
     _stop,
