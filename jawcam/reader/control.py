@@ -70,8 +70,8 @@ class Control:
     radius, "" if there is none.
     steps: letters that count on from where the tip is, and the axis that each means.
     subprograms: how they are called, None if they aren't read.
-    rapids: whether all axes of a rapid end together, "straight", or each runs on its own, "dog-leg",
-    or nobody knows: "either", as ISO 6983 leaves the way open.
+    rapids: "straight" if all axes of a rapid end together, "dog-leg" if each runs on its own,
+    "either" if nobody knows, as ISO 6983 leaves the way open.
     """
 
     name: str
