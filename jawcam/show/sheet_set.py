@@ -88,7 +88,7 @@ def _lies(target: Target, setup: Setup, job: Job) -> str:
     if hold.turn:
         lies += f", turned {hold.turn:g} degrees"
     out = target.part_top
-    lies = f"{job.part.material}, {lies}"
+    lies = ", ".join(filter(None, (job.part.material, lies)))
     stands = f"{units.say(abs(out))} {'proud of' if out > 0 else 'under'} the jaw top"
     return f"{lies}; {stands}"
 
@@ -99,7 +99,7 @@ def _turned(target: TurnTarget, setup: TurnSetup, job: Job) -> Rows:
     stock = [f"dia {say(2 * max(xs))}, {say(max(zs) - min(zs))} long", job.part.material]
     if min(xs) > 1e-6:
         stock.insert(1, f"bore {say(2 * min(xs))}")
-    rows = [("stock", ", ".join(stock)), ("part", f"end {setup.end} is free, towards +Z")]
+    rows = [("stock", ", ".join(filter(None, stock))), ("part", f"end {setup.end} is free, towards +Z")]
     front = jaw_front(target)
     if front is not None:
         held = f"{say(setup.chuck.grip)} in the jaws" if not setup.part_off else "bar in the jaws"

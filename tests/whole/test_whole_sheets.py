@@ -45,7 +45,9 @@ HARD = {
     ),
     "a title in Greek": lambda g: replace(g, job=replace(g.job, title=GREEK)),
     "umlauts, no notes": lambda g: replace(g, job=replace(g.job, title=UMLAUTS), notes=()),
-    "no title": lambda g: replace(g, job=replace(g.job, title="")),
+    "no title, no material": lambda g: replace(
+        g, job=replace(g.job, title="", part=replace(g.job.part, material=""))
+    ),
     "many findings": lambda g: replace(g, report=replace(g.report, findings=findings(60))),
     "a failed proof": lambda g: replace(
         g, proven=False, report=replace(g.report, findings=findings(60, "stop"))
@@ -178,6 +180,11 @@ def test_stops_stand_before_warnings_and_warnings_before_notes(common):
     mixed = [replace(one, grade=grade) for one, grade in zip(findings(3), grades, strict=True)]
     told = Sheet(replace(common, report=replace(common.report, findings=tuple(mixed)))).text
     assert re.findall(r"\b(STOP|WARN|NOTE) P999", told) == ["STOP", "WARN", "NOTE"]
+
+
+def test_what_the_job_leaves_out_leaves_no_gap(common):
+    sheet = Sheet(HARD["no title, no material"](common))
+    assert not [w.text for w in sheet.words if re.search("^[,;]| [,;]|,,", w.text)]
 
 
 def test_findings_without_room_are_counted(common):
