@@ -99,7 +99,10 @@ def _turned(target: TurnTarget, setup: TurnSetup, job: Job) -> Rows:
     stock = [f"dia {say(2 * max(xs))}, {say(max(zs) - min(zs))} long", job.part.material]
     if min(xs) > 1e-6:
         stock.insert(1, f"bore {say(2 * min(xs))}")
-    rows = [("stock", ", ".join(filter(None, stock))), ("part", f"end {setup.end} is free, towards +Z")]
+    rows = [
+        ("stock", ", ".join(filter(None, stock))),
+        ("part", f"end {setup.end} is free, towards +Z"),
+    ]
     front = jaw_front(target)
     if front is not None:
         held = f"{say(setup.chuck.grip)} in the jaws" if not setup.part_off else "bar in the jaws"
