@@ -61,6 +61,23 @@ def test_each_tool_has_one_line_of_reasons_and_the_sheet_gets_the_same(plain):
     assert 1559 in feeds(plain, 3)
 
 
+def test_roughing_is_fed_for_its_bites_and_the_wall_for_its_arcs(plain):
+    """REFERENCE M16, M17, within 0.25 and 1.5, and a tenth less at most where blocks that hardly
+    differ share a feed. Arcs of the lead, of the cutter's radius, aside."""
+    rough = feeds(plain, 3)
+    assert max(rough) > 1.5 * 1559, "where chips are thin"
+    assert min(rough) < 0.6 * 1559
+    radius = 3.0
+    wall = [c for c in plain.program.cuts if c.tool == 4 and c.side == "left" and c.kind == "arc"]
+    arcs = [(math.dist(c.start[:2], c.centre), c.turn > 0, c.feed) for c in wall]
+    seen = [one for one in arcs if abs(one[0] - radius) > 0.01]
+    assert {ccw for _, ccw, _ in seen} == {True, False}
+    for way, ccw, feed in seen:
+        share = way / (way + radius) if ccw else way / max(way - radius, 1e-9)
+        due = 1219.2 * min(max(share, 0.25), 1.5)
+        assert due / 1.1 - 1 <= feed <= due + 1
+
+
 def test_a_weak_spindle_holds_the_feed_and_says_so(tmp_path):
     """REFERENCE M19's power, kc ae ap vf / 60e6, with N22's kc at the mean chip: 0.60 kW and more
     at the table's feed."""
