@@ -35,10 +35,12 @@ def command(
     as a .nc, and the exit status is 1.
     """
     gc.disable()  # one short run that keeps nearly all it makes: collecting only costs time
+    from jawcam.cli.progress import telling
     from jawcam.make import make
     from jawcam.proof.words import say
 
-    made = make(job, shown=str(job), post=post, setups=setups, outside=outside)
+    with telling() as told:
+        made = make(job, shown=str(job), post=post, setups=setups, outside=outside, told=told)
     from jawcam.cli.files import write_made  # matplotlib only now that something is drawn
 
     for one in made:
