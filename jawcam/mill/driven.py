@@ -140,7 +140,7 @@ def pocketing(
     walled = None
     if wall is not None:
         walled = _walled(worked, setup, limits, pace, units, wall, what)
-    reasons = _told(worked, setup, settled, stepover, units, walled, what)
+    reasons = _told(worked, setup, settled, stepover, units, walled, what, cutter)
     return Chosen(
         cutter,
         worked.rpm,
@@ -241,6 +241,7 @@ def _told(
     units: Units,
     wall: Settled | None,
     what: str,
+    cutter: Cutter,
 ) -> Reasons:
     """The reasons of all that was settled."""
     pace, said = rough.pace, worked.reasons
@@ -256,6 +257,7 @@ def _told(
         rough.told[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
         *said.more,
         *(_wall_words(wall, setup, units, what) if wall else ()),
+        *_not_judged(cutter, setup),
     ]
     return replace(
         said,
@@ -263,6 +265,13 @@ def _told(
         more=tuple(more),
         cautions=(*rough.cautions, *(wall.cautions if wall else ())),
     )
+
+
+def _not_judged(cutter: Cutter, setup: Setup) -> tuple[str, ...]:
+    """What of the load nobody can tell, in words."""
+    if group_of(setup.jaws.material) is None:
+        return (f"load not judged: no cutting force known of {setup.jaws.material}",)
+    return ("bend not judged: no stickout given",) if cutter.stickout is None else ()
 
 
 def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str]:

@@ -102,7 +102,7 @@ def speeds(
     if cutter.kind in _DRILLS:
         return Speeds(rpm, feed, feed, feed, reasons, own)
     slot_feed = feed * _SLOT_SHARE
-    plunge_feed, down = feed * _PLUNGE_SHARE, "half of the feed"
+    plunge_feed, down = feed * _PLUNGE_SHARE, "half"
     if cutter.plunge_feed is not None:
         plunge_feed, down = min(cutter.plunge_feed, max_feed), "from the job"
     more = f"straight down {feed_words(plunge_feed, units)}: {down}"
@@ -154,11 +154,11 @@ def _feed(
     elif cutter.kind in _DRILLS:
         share = _per_turn(cutter, data)
         feed = rpm * share * cutter.dia
-        why = f"{units.say(share * cutter.dia)} each turn, {share:g} of the diameter ({PRACTICE})"
+        why = f"{units.say(share * cutter.dia)} a turn, {share:g} of the diameter ({PRACTICE})"
     else:
         chip = chip_load(data.chips, cutter.dia)
         feed = feed_rate(rpm, cutter.flutes, chip)
-        why = f"{cutter.flutes} flutes x {units.say(chip)} chip load ({data.chip_origin})"
+        why = f"{cutter.flutes} x {units.say(chip)} a tooth ({data.chip_origin})"
     if feed > max_feed:
         why = f"the machine's highest; {why} would be more"
     return min(feed, max_feed), why

@@ -14,7 +14,7 @@ from jawcam.units import MM_PER_INCH
 __all__ = ["MATERIALS", "PRACTICE", "Chips", "Material", "find", "suggestion"]
 
 PRACTICE = "common practice, no source"
-_CHART = "a shop chart of chip loads"
+_CHART = "a shop chart"
 
 Chips = tuple[tuple[float, float], ...]
 """Rows of cutter diameter and chip load per tooth, in mm, growing."""
@@ -72,7 +72,7 @@ MATERIALS = (
         200.0,
         PRACTICE,
         _ALUMINIUM_CHIPS,
-        f"{_CHART}, aluminium alloys",
+        _CHART,
         "N22",
     ),
     Material(
@@ -81,7 +81,7 @@ MATERIALS = (
         180.0,
         PRACTICE,
         _ALUMINIUM_CHIPS,
-        f"{_CHART}, aluminium alloys",
+        _CHART,
         "N22",
     ),
     Material(
@@ -90,7 +90,7 @@ MATERIALS = (
         150.0,
         PRACTICE,
         _BRASS_CHIPS,
-        f"{_CHART}, brass and bronze",
+        _CHART,
         "N26",
     ),
     Material(
@@ -99,7 +99,7 @@ MATERIALS = (
         90.0,
         PRACTICE,
         _STEEL_CHIPS,
-        f"{_CHART}, low-carbon steel, for cutters of high-speed steel",
+        f"{_CHART}, for cutters of high-speed steel",
         "P1",
     ),
     Material(

@@ -130,12 +130,9 @@ def test_reasons_name_tool_values_and_where_they_come_from():
     assert reasons.rpm == (
         "7958 rpm: 200 m/min for carbide in aluminium 6061 (common practice, no source)"
     )
-    assert reasons.feed == (
-        "feed 1528 mm/min: 3 flutes x 0.064 mm chip load "
-        "(a shop chart of chip loads, aluminium alloys)"
-    )
+    assert reasons.feed == ("feed 1528 mm/min: 3 x 0.064 mm a tooth (a shop chart)")
     assert reasons.line == f"T3: {reasons.rpm}; {reasons.feed}; {reasons.more[0]}"
-    assert reasons.more == ("straight down 764 mm/min: half of the feed",)
+    assert reasons.more == ("straight down 764 mm/min: half",)
 
 
 def test_reasons_come_in_the_units_of_the_job():
@@ -231,7 +228,7 @@ def test_reasons_of_a_drill_say_what_was_assumed_and_only_what_it_needs():
         "(0.3 of carbide's, common practice, no source)"
     )
     assert reasons.feed == (
-        "feed 286 mm/min: 0.075 mm each turn, 0.015 of the diameter (common practice, no source)"
+        "feed 286 mm/min: 0.075 mm a turn, 0.015 of the diameter (common practice, no source)"
     )
     assert reasons.more == ()
     drill = Cutter(4, "spot drill", 6.35)

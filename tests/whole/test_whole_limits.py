@@ -54,8 +54,7 @@ def test_each_tool_has_one_line_of_reasons_and_the_sheet_gets_the_same(plain):
         "7958 rpm: 200 m/min for carbide in aluminium 6061 (common practice, no source)"
     )
     assert plain.why[0].feed == (
-        "feed 1559 mm/min: 3 flutes x 0.064 mm chip load "
-        "(a shop chart of chip loads, aluminium alloys) x 1.02 for thin chips at 3.2 mm wide"
+        "feed 1559 mm/min: 3 x 0.064 mm a tooth (a shop chart) x 1.02 for thin chips at 3.2 mm wide"
     )
     assert plain.why[1].more[-1] == "wall 1219 mm/min"
     assert 1559 in feeds(plain, 3)
@@ -129,6 +128,14 @@ def test_numbers_of_the_job_stand_and_what_they_ask_too_much_is_told(tmp_path):
     assert 1500 in feeds(own, 3)
     assert own.why[0].feed == "feed 1500 mm/min: from the job"
     assert any("kW and" in note and "more than power 0.4 kW" in note for note in made_cautions(own))
+
+
+def test_what_is_not_judged_is_told(tmp_path):
+    short = made(tmp_path, ("stickout = 30\n", ""))
+    assert short.why[0].more[-1] == "bend not judged: no stickout given"
+    soft = made(tmp_path, ("jaws = { width", 'jaws = { material = "acetal", width'))
+    for reasons in soft.why:
+        assert reasons.more[-1] == "load not judged: no cutting force known of acetal"
 
 
 def test_a_curve_with_a_speed_twice_is_refused(tmp_path):
