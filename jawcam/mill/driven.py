@@ -6,32 +6,23 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from jawcam.job.model import Machine, Setup
+from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_tolerance
 from jawcam.mill.bite import CORNER
-from jawcam.part.fits import zone
+from jawcam.mill.driven_words import reasons_of
 from jawcam.tools.cutter import Cutter
-from jawcam.tools.engagement import thinning
 from jawcam.tools.feeds import Speeds, speeds
 from jawcam.tools.force import group_of
 from jawcam.tools.limits import Limits, first_bend
 from jawcam.tools.pace import Pace
-from jawcam.tools.reasons import Reasons, feed_words
+from jawcam.tools.reasons import Reasons
 from jawcam.tools.settle import Settled, settle
 from jawcam.tools.spindle import given_at
 from jawcam.units import Units
 
-__all__ = ["BEND_SHARE", "Chosen", "driven", "pocketing", "wall_tolerance"]
+__all__ = ["Chosen", "driven", "pocketing"]
 
 STEPDOWN, STEPOVER = 0.5, 0.4
 """Shares of the cutter's diameter where the job does not say (common practice, no source)."""
-
-BEND_SHARE = 0.5
-"""Of the stock left on the wall, when roughing, and of the wall's tolerance, when finishing: how
-far a cutter may bend (common practice, no source)."""
-
-TOLERANCE = 0.02
-"""mm that a wall may be off where the job asks for no more clearance than that (common practice, no
-source)."""
-
 
 STEPS = 3
 """The most steps that a wall is finished in, and none less than half the diameter deep, so that a
@@ -78,10 +69,6 @@ class Chosen:
         """For the person at the machine: what to load."""
         shape = f"{self.cutter.kind} dia {units.say(self.dia)}, {self.cutter.flutes} flutes"
         return f"{self.cutter.name}: {shape}" if self.cutter.name else shape
-
-
-LIGHT = 0.1
-"""mm: a wall pass is never taken to have less to cut (common practice, no source)."""
 
 
 def driven(cutter: Cutter, setup: Setup, machine: Machine, *, units: Units) -> Chosen:
@@ -136,11 +123,11 @@ def pocketing(
         own_feed=own,
         own_depth=rough.stepdown is not None,
     )
-    pace = settled.pace
     walled = None
     if wall is not None:
-        walled = _walled(worked, setup, limits, pace, units, wall, what)
-    reasons = _told(worked, setup, settled, stepover, units, walled, what, cutter)
+        walled = _walled(worked, setup, pace, units, wall, what)
+    pace = settled.pace
+    reasons = reasons_of(worked, setup, settled, stepover, units, walled, what, cutter)
     return Chosen(
         cutter,
         worked.rpm,
@@ -156,19 +143,6 @@ def pocketing(
         walled.pace if walled else None,
         walled.pace.depth if walled and wall and walled.pace.depth < wall else None,
     )
-
-
-def wall_tolerance(setup: Setup) -> float:
-    """How far the wall may be off in mm: what the job asks for; where its fit is in letters, what
-    keeps the pocket, cut to the middle of its limits, within them on both sides; else its
-    clearance, and no less than `TOLERANCE`."""
-    fit = setup.fit
-    if setup.finish.tolerance is not None:
-        return setup.finish.tolerance
-    if not fit.letters or fit.size is None:
-        return max(fit.grip, TOLERANCE)
-    hole = zone(fit.size, fit.letters.split("/")[0])
-    return (hole.upper - hole.lower) / 4
 
 
 def _speeds(cutter: Cutter, setup: Setup, machine: Machine, units: Units) -> Speeds:
@@ -201,15 +175,10 @@ def _limits(cutter: Cutter, setup: Setup, machine: Machine, rpm: float) -> Limit
 
 
 def _walled(
-    worked: Speeds,
-    setup: Setup,
-    limits: Limits | None,
-    pace: Pace,
-    units: Units,
-    wall: float,
-    what: str,
+    worked: Speeds, setup: Setup, pace: Pace, units: Units, wall: float, what: str
 ) -> Settled:
-    """The pace along a wall `wall` mm high."""
+    """The pace along a wall `wall` mm high. pace: of clearing, not yet settled."""
+    limits = pace.limits
     own, leave = setup.finish.feed, max(setup.rough.leave, LIGHT)
     light = replace(
         pace,
@@ -218,7 +187,6 @@ def _walled(
         full=min(CORNER * leave, pace.dia),
         thin=False,
         depth=wall,
-        limits=limits,
     )
     if limits is not None:
         allowed = BEND_SHARE * wall_tolerance(setup)
@@ -230,56 +198,5 @@ def _walled(
     bounds = {"own_feed": given, "own_depth": what != "wall"}
     settled = settle(light, (leave,), units, **bounds, shallowest=step, what=what)
     mend = ": let it stand out less, or ask for a spring pass (finish.spring)"
-    return replace(settled, cautions=tuple(one + mend for one in settled.cautions))
-
-
-def _told(
-    worked: Speeds,
-    setup: Setup,
-    rough: Settled,
-    stepover: float,
-    units: Units,
-    wall: Settled | None,
-    what: str,
-    cutter: Cutter,
-) -> Reasons:
-    """The reasons of all that was settled."""
-    pace, said = rough.pace, worked.reasons
-    why = "from the job" if setup.rough.feed else said.why
-    factor = thinning(stepover, pace.dia) if pace.thin else 1.0
-    if factor > 1.005:
-        why += f" x {factor:.2f} for thin chips at {units.say(stepover)} wide"
-    feed = f"feed {feed_words(pace.at(stepover), units)}: {why}"
-    if rough.told[0]:
-        asked = (setup.rough.feed or worked.feed) * factor
-        feed = f"{rough.told[0]}; {feed_words(asked, units)} were due, {why}"
-    more = [
-        rough.told[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
-        *said.more,
-        *(_wall_words(wall, setup, units, what) if wall else ()),
-        *_not_judged(cutter, setup),
-    ]
-    return replace(
-        said,
-        feed=feed,
-        more=tuple(more),
-        cautions=(*rough.cautions, *(wall.cautions if wall else ())),
-    )
-
-
-def _not_judged(cutter: Cutter, setup: Setup) -> tuple[str, ...]:
-    """What of the load nobody can tell, in words."""
-    if group_of(setup.jaws.material) is None:
-        return (f"load not judged: no cutting force known of {setup.jaws.material}",)
-    return ("bend not judged: no stickout given",) if cutter.stickout is None else ()
-
-
-def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str]:
-    (told,) = wall.told
-    if "bend" in told:
-        spring = setup.finish.spring
-        before = f" before the spring pass{'es' * (spring > 1)}" if spring else ""
-        told += f"{before}, {BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
-        told += " after" if spring else ""
-    leave = max(setup.rough.leave, LIGHT)
-    return (told or f"{what} {feed_words(wall.pace.at(leave), units)}",)
+    cautions = (one + mend if " bend at " in one else one for one in settled.cautions)
+    return replace(settled, cautions=tuple(cautions))

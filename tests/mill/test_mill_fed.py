@@ -11,11 +11,16 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from jawcam.errors import Place
 from jawcam.geometry.offset import shrink
 from jawcam.geometry.shapes import Arc, Line, Path, Region, circle, polygon
 from jawcam.mill.bite import FRONT, Cleared, front
 from jawcam.mill.fed import ARC_LEAST, ARC_MOST, cleared_blocks, evened, wall_feeds
+from jawcam.mill.links import Air
 from jawcam.mill.pieces import ALIKE, SHORTEST, pieces, point_at
+from jawcam.mill.trail import Trail
+from jawcam.mill.wall import Wall, finish_wall
+from jawcam.motion.moves import ArcFeed
 from jawcam.tolerance import Tolerance
 from jawcam.tools.engagement import engaged, engaged_inside, engaged_outside, fresh_width
 from jawcam.tools.limits import Limits
@@ -203,3 +208,33 @@ def test_no_arc_is_fed_faster_than_the_cutter_bears_there(radius, stock, stickou
     bite = fresh_width(engaged_inside(stock, radius + 5, 5), 10)
     assert feed <= max(limits.most(bite, 10), 0.3 * pace.asked(bite)) + 0.06
     assert feed <= 1000 * max(radius / (radius + 5), ARC_LEAST) + 0.06
+
+
+def test_a_wall_is_finished_in_the_steps_that_its_cutter_bears():
+    disc = Region(circle((0, 0), 20))
+    (room,) = shrink([disc], 5, TOLERANCE)
+    free = tuple(shrink([disc], 5.2, TOLERANCE))
+    wall = Wall(
+        dia=10,
+        leave=0.2,
+        stepover=4,
+        pace=Pace(10, 600, 300, full=0.3),
+        slot_feed=300,
+        plunge_feed=200,
+        ramp=3,
+        top=0,
+        heights=(-5, -10, -15),
+        light=(-7.5, -15),
+        air=Air(5, 5000),
+        spring=1,
+        lead=None,
+        compensation=None,
+        centre_cutting=False,
+        cleared=(Cleared(free, 5),),
+        free=free,
+        place=Place(),
+    )
+    trail = Trail()
+    finish_wall(trail, wall, room)
+    rounds = [m for m in trail.motions if isinstance(m, ArcFeed) and m.to[:2] == (15, 0)]
+    assert [m.to[2] for m in rounds if m.feed == 450] == [-7.5, -15, -15], "600 x 15 / 20"

@@ -210,6 +210,31 @@ def test_feed_goes_first_and_depth_only_when_it_has_gone_as_far_as_it_may():
     assert "deep at a time: 0.03 mm bend at 90 mm stick-out" in long.told[0]
 
 
+def test_a_wall_is_stepped_only_where_that_does():
+    """Two of its three flutes are in a wall 20 mm high at a time, and one in a third of that: 0.2
+    mm of stock engage 21 of the 120 degrees between them, and the edge winds by 221."""
+    cut = {"shallowest": 20 / 3, "what": "wall"}
+    slender = dataclasses.replace(MILL, dia=6, rpm=8000, stickout=26)
+
+    def wall(bend):
+        limits = dataclasses.replace(slender, bend=bend)
+        pace = Pace(6, 1219, 610, full=0.3, depth=20.0, limits=limits)
+        return settle(pace, (0.2,), Units.MM, **cut)
+
+    least = LEAST * 1219
+    both, one = (slender.bend_of(least, 0.2, depth) for depth in (20.0, 20 / 3))
+    assert both > 1.3 * one
+    stepped = wall((both + one) / 2)
+    assert 20 / 3 <= stepped.pace.depth < 20
+    assert "mm deep at a time" in stepped.told[0]
+    assert stepped.cautions == ()
+    hopeless = wall(one / 2)
+    assert hopeless.pace.depth == 20
+    assert hopeless.told == ("wall held to 366 mm/min, the least",)
+    (caution,) = hopeless.cautions
+    assert "20 mm deep, comes to" in caution
+
+
 def test_numbers_of_the_job_stand_and_what_they_exceed_is_told():
     pace = paced(power=0.1, stickout=90, bend=0.03)
     own = settle(pace, (4, 10), Units.MM, own_feed=True)

@@ -1,0 +1,69 @@
+"""What was chosen for a cutter in the pocket and why, in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from jawcam.job.model import Setup
+from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_tolerance
+from jawcam.tools.cutter import Cutter
+from jawcam.tools.engagement import thinning
+from jawcam.tools.feeds import Speeds
+from jawcam.tools.force import group_of
+from jawcam.tools.reasons import Reasons, feed_words
+from jawcam.tools.settle import Settled
+from jawcam.units import Units
+
+__all__ = ["reasons_of"]
+
+
+def reasons_of(
+    worked: Speeds,
+    setup: Setup,
+    rough: Settled,
+    stepover: float,
+    units: Units,
+    wall: Settled | None,
+    what: str,
+    cutter: Cutter,
+) -> Reasons:
+    """The reasons of all that was settled."""
+    pace, said = rough.pace, worked.reasons
+    why = "from the job" if setup.rough.feed else said.why
+    factor = thinning(stepover, pace.dia) if pace.thin else 1.0
+    if factor > 1.005:
+        why += f" x {factor:.2f} for thin chips at {units.say(stepover)} wide"
+    feed = f"feed {feed_words(pace.at(stepover), units)}: {why}"
+    if rough.told[0]:
+        asked = (setup.rough.feed or worked.feed) * factor
+        feed = f"{rough.told[0]}; {feed_words(asked, units)} were due, {why}"
+    more = [
+        rough.told[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
+        *said.more,
+        *(_wall_words(wall, setup, units, what) if wall else ()),
+        *_not_judged(cutter, setup),
+    ]
+    return replace(
+        said,
+        feed=feed,
+        more=tuple(more),
+        cautions=(*rough.cautions, *(wall.cautions if wall else ())),
+    )
+
+
+def _not_judged(cutter: Cutter, setup: Setup) -> tuple[str, ...]:
+    """What of the load nobody can tell, in words."""
+    if group_of(setup.jaws.material) is None:
+        return (f"load not judged: no cutting force known of {setup.jaws.material}",)
+    return ("bend not judged: no stickout given",) if cutter.stickout is None else ()
+
+
+def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str]:
+    (told,) = wall.told
+    if "bend" in told:
+        spring = setup.finish.spring
+        before = f" before the spring pass{'es' * (spring > 1)}" if spring else ""
+        told += f"{before}, {BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
+        told += " after" if spring else ""
+    leave = max(setup.rough.leave, LIGHT)
+    return (told or f"{what} {feed_words(wall.pace.at(leave), units)}",)
