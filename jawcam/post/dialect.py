@@ -50,6 +50,7 @@ def load(name_or_path: str, *, near: Path | None = None, controls: Collection[st
     if controls and form.sound("control") and dialect.control not in controls:
         what = f"no kind of control is called {dialect.control!r}"
         form.fault(what, "control", nearest(dialect.control, controls))
+    faults.faults.sort(key=lambda fault: (fault.place.line, fault.place.column))
     faults.raise_if_any()
     return dialect
 

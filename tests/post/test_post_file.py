@@ -263,7 +263,7 @@ def test_faults_of_one_key_hide_none_that_two_keys_make(tmp_path):
 def test_without_its_kind_a_post_is_read_as_what_it_looks_like(tmp_path):
     text = changed(('kind = "mill"', 'kind = "mil"'), ("suppress =", "supress ="))
     keys = [fault.place.key for fault in faults_of(tmp_path, text)]
-    assert keys == ["kind", "numbers.supress", "numbers.suppress"]
+    assert keys == ["kind", "numbers.suppress", "numbers.supress"]
 
 
 @pytest.mark.parametrize(
