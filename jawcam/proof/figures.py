@@ -46,8 +46,14 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         assumed=scene.drive.assumed,
         area=scene.stock.area(),
         volume=math.fsum(tool.volume for tool in tools),
-        levels=tuple((z - scene.target.zero[2], area) for z, area in floors(scene.stock)),
+        levels=_levels(scene),
         tools=tools,
         needs=needs(scene),
         untold=untold(scene),
     )
+
+
+def _levels(scene: Scene) -> tuple[tuple[float, float], ...]:
+    """The flat floors: of a cutter with a rounded end only what its tip leaves."""
+    tips = {move.low for move, _ in scene.milled}
+    return tuple((z - scene.target.zero[2], a) for z, a in floors(scene.stock) if z in tips)

@@ -11,7 +11,7 @@ from jawcam.hold.target import Target
 from jawcam.proof.curve import Floats
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["Role", "flat_ended", "height_over_tip", "radius_at", "role", "slope"]
+__all__ = ["Role", "height_over_tip", "pointed", "radius_at", "role", "rounding", "slope"]
 
 Role = Literal["mill", "drill", "spot", "edge"]
 
@@ -28,9 +28,16 @@ def role(cutter: Cutter, target: Target) -> Role:
     return "mill"
 
 
-def flat_ended(cutter: Cutter) -> bool:
-    """Whether what a cutter clears is known: a cylinder with a flat end."""
-    return cutter.kind == "end mill" and cutter.corner_radius == 0
+def pointed(cutter: Cutter) -> bool:
+    """Whether its flanks or its point slope."""
+    return cutter.point_angle < 180
+
+
+def rounding(cutter: Cutter) -> float:
+    """The radius of the round between its flank and its end, mm, 0 without one."""
+    if cutter.kind == "ball end mill":
+        return cutter.radius
+    return 0.0 if pointed(cutter) else min(cutter.corner_radius, cutter.radius)
 
 
 def slope(cutter: Cutter) -> float:
@@ -47,10 +54,8 @@ def radius_at(cutter: Cutter, height: float) -> float:
 
 def height_over_tip(cutter: Cutter, off: Floats) -> Floats:
     """How high over its tip a cutter's edge is at distances from its axis, up to its radius; mm."""
-    if cutter.kind == "ball end mill":
-        return cutter.radius - np.sqrt(np.maximum(cutter.radius**2 - off**2, 0.0))
-    if cutter.point_angle < 180:
+    if pointed(cutter):
         return np.maximum(off - cutter.tip_dia / 2, 0.0) / slope(cutter)
-    corner = cutter.corner_radius
+    corner = rounding(cutter)
     out = np.clip(off - (cutter.radius - corner), 0.0, corner)
     return corner - np.sqrt(np.maximum(corner**2 - out**2, 0.0))

@@ -18,7 +18,7 @@ import shapely
 from numpy.typing import NDArray
 
 from jawcam.proof.curve import Floats
-from jawcam.proof.form import flat_ended
+from jawcam.proof.form import pointed
 from jawcam.proof.move import Move
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Piece, Scene
@@ -80,28 +80,22 @@ def deepest_bite(scene: Scene, found: Sequence[Finding]) -> float:
 
 
 def unproven_cutters(scene: Scene) -> list[Finding]:
-    """Cutters below the jaw top that leave another shape than an upright wall and a flat floor."""
+    """Cutters below the jaw top whose flanks or points leave slopes."""
     first: dict[int, Move] = {}
     for move, _ in scene.milled:
-        if not flat_ended(move.cutter):
+        if pointed(move.cutter):
             first.setdefault(move.cutter.number, move)
     return [
         scene.find(
             "P202",
             "stop",
-            f"what T{number}, {_kind(move)}, cuts below the jaw top isn't proven "
+            f"what T{number}, a {move.cutter.kind}, cuts below the jaw top isn't proven "
             "and not counted as cut",
             by=move,
-            mend="cut the cavity with flat end mills",
+            mend="cut the cavity with end mills",
         )
         for number, move in first.items()
     ]
-
-
-def _kind(move: Move) -> str:
-    article = "an" if move.cutter.kind[0] in "aeiou" else "a"
-    rounded = " with rounded corners" if move.cutter.kind == "end mill" else ""
-    return f"{article} {move.cutter.kind}{rounded}"
 
 
 def _excess(scene: Scene, piece: Piece) -> Excess | None:

@@ -16,10 +16,11 @@ from jawcam.progress import Told, silent
 from jawcam.proof.bite import Bites, bites_of
 from jawcam.proof.cavity import blanks_area
 from jawcam.proof.curve import Floats
-from jawcam.proof.form import Role, flat_ended, role
+from jawcam.proof.form import Role, pointed, role
 from jawcam.proof.limits import Limits
 from jawcam.proof.move import Move, below, moves_of, within
 from jawcam.proof.report import Finding, Grade
+from jawcam.proof.rounded import as_flats
 from jawcam.proof.stick_out import stick_out
 from jawcam.proof.stock import Stock, stock_of
 from jawcam.proof.sweep import Shapes, path
@@ -65,10 +66,10 @@ class Scene:
 
     @cached_property
     def stock(self) -> Stock:
-        """What the feed moves of flat cutters and drills clear."""
+        """What the feed moves of flat and rounded cutters and of drills clear."""
         cuts = [m for m in self.low if m.kind != "rapid"]
-        cleared = (self._as_flat(move) for move in cuts)
-        return stock_of([m for m in cleared if m], self.blanks, self.target.facing, self.told)
+        cleared = [flat for move in cuts for flat in self._as_flats(move)]
+        return stock_of(cleared, self.blanks, self.target.facing, self.told)
 
     @cached_property
     def bitten(self) -> Bites:
@@ -86,15 +87,16 @@ class Scene:
         target, limits, stock = self.target, self.limits, self.stock
         return {tool: stick_out(moves, target, limits, stock) for tool, moves in own.items()}
 
-    def _as_flat(self, move: Move) -> Move | None:
-        """A move of a flat cutter that clears the same, None if it isn't proven to clear. A drill
-        does as far as its full diameter goes."""
+    def _as_flats(self, move: Move) -> list[Move]:
+        """Moves of flat cutters that clear the same, none if it isn't proven to clear. A drill does
+        as far as its full diameter goes."""
         use = self.role(move)
         if use == "drill" and move.upright:
             rise = move.cutter.point_length
             (x, y, z0), (_, _, z1) = move.start, move.end
-            return replace(move, kind="line", start=(x, y, z0 + rise), end=(x, y, z1 + rise))
-        return move if use == "mill" and flat_ended(move.cutter) else None
+            up = replace(move, kind="line", start=(x, y, z0 + rise), end=(x, y, z1 + rise))
+            return [up]
+        return as_flats(move, self.limits) if use == "mill" and not pointed(move.cutter) else []
 
     @cached_property
     def milled(self) -> tuple[Piece, ...]:

@@ -8,8 +8,9 @@ from dataclasses import replace
 import numpy as np
 import shapely
 
-from jawcam.proof.form import radius_at
+from jawcam.proof.form import pointed, radius_at
 from jawcam.proof.move import Move, slices
+from jawcam.proof.rounded import as_flats
 from jawcam.proof.scene import Scene
 
 __all__ = ["touched"]
@@ -24,8 +25,12 @@ def touched(scene: Scene, move: Move, *, spare: float, lift: float) -> shapely.G
     use = scene.role(move)
     if use in ("drill", "spot") and move.low >= _fed(scene, move) - scene.limits.level:
         return shapely.Polygon()
-    if use in ("mill", "drill"):
+    if use == "drill" or (use == "mill" and pointed(move.cutter)):
         return scene.stock.touched(move, spare=spare, lift=lift)
+    if use == "mill":
+        flats = (flat for flat in as_flats(move, scene.limits) if flat.radius > spare)
+        met = [scene.stock.touched(flat, spare=spare, lift=lift) for flat in flats]
+        return shapely.union_all(met)
     return _pointed(scene, move, spare, lift)
 
 

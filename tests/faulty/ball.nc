@@ -1,6 +1,6 @@
 %
-(expect P202:14) (expect P301) (expect P301)
-(T6, a ball end mill of the same size)
+(expect P301) (expect P301) (expect P301) (expect P301) (expect P403:27)
+(T6, a ball end mill of the same size: scallops, and a fillet at the foot)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.
 T6 M6

@@ -27,6 +27,7 @@ TARGET = Target(
         Cutter(6, "ball end mill", 8.0, flute_len=22.0, stickout=40.0),
         Cutter(8, "end mill", 8.0, flute_len=40.0, stickout=60.0, centre_cutting=True),
         Cutter(7, "end mill", 8.0, flute_len=5.0, stickout=12.0),
+        Cutter(10, "chamfer mill", 8.0, flute_len=22.0, stickout=40.0),
     ),
     bolts=(Bolt(16.0, 16.0, 12.0, 3.0),),
 )

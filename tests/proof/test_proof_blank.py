@@ -63,11 +63,8 @@ def test_the_cutter_reaches():
     assert tool(flute_len=None, stickout=None) == []
 
 
-@pytest.mark.parametrize("kind", ["ball end mill", "bull-nose end mill", "drill", "chamfer mill"])
-def test_cutters_that_are_not_flat_are_not_proven(kind):
+@pytest.mark.parametrize("kind", ["drill", "chamfer mill"])
+def test_cutters_that_leave_slopes_are_not_proven(kind):
     tool = Cutter(3, kind, 8.0)
     codes = [f.code for f in judged(GOOD, replace(TARGET, cutters=(tool,))).findings]
-    assert codes.count("P202") == 1
-    rounded = replace(MILL, corner_radius=0.5)
-    codes = [f.code for f in judged(GOOD, replace(TARGET, cutters=(rounded,))).findings]
     assert codes.count("P202") == 1
