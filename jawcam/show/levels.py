@@ -21,7 +21,7 @@ from jawcam.show.picture import Picture
 from jawcam.show.scene import Scene
 from jawcam.show.shapes import hatched, outline
 from jawcam.show.style import HATCHES, HEAD, INK, NARROW, PART, PART_LINE
-from jawcam.show.trace import ENTRY, FEED, RAPID, Strands
+from jawcam.show.trace import ENTRY, FEED, Strands
 
 __all__ = ["Level", "draw_levels", "levels_of", "levels_said"]
 
@@ -30,6 +30,9 @@ MOST = 12
 
 SAME = 1e-5
 """Heights nearer to each other than this, in the picture's units, are one."""
+
+PASSING = 0.05
+"""Where less is cut along than this share of what is at the fullest level, the path only passes."""
 
 GAP = 3.0
 """mm between two of them."""
@@ -43,31 +46,42 @@ class Level(NamedTuple):
     amiss: Amiss
 
 
-def levels_of(shown: Picture) -> list[Level]:
-    """The levels of a path, the highest first."""
-    heights = sorted(shown.depths.levels, reverse=True)
-    if not heights:
-        return []
+def levels_of(shown: Picture) -> tuple[list[Level], int]:
+    """The levels that are drawn of a path, the highest first, and how many it has. Where it only
+    passes at a height, on its way from one cut to the next, that is drawn with the level below."""
+    heights = _cut_heights(shown)
     left = _nearest(shown.amiss.left, heights)
     gouged = _nearest(shown.amiss.gouged, heights)
-    ceilings = [np.inf, *heights[:-1]]
     nothing = Strands((), np.zeros(0))
     rows = []
-    for k, (z, ceiling) in enumerate(zip(heights, ceilings, strict=True)):
+    for k, z in enumerate(heights):
+        ceiling = heights[k - 1] - SAME if k else np.inf
+        ground = z - SAME if k + 1 < len(heights) else -np.inf
         path = [nothing, nothing, nothing]
-        path[FEED] = _those(shown.path[FEED], z - SAME, z + SAME)
-        path[ENTRY] = _those(shown.path[ENTRY], z - SAME, ceiling - SAME)
-        path[RAPID] = nothing
+        for look in (FEED, ENTRY):
+            path[look] = _those(shown.path[look], ground, ceiling)
         rows.append(Level(z, tuple(path), Amiss(tuple(left[k]), tuple(gouged[k]))))
-    return _chosen(rows)
+    return _chosen(rows), len(rows)
 
 
-def levels_said(shown: Picture, drawn: int) -> str:
+def levels_said(drawn: int, count: int) -> str:
     """How many of them are drawn, in words."""
-    count = len(shown.depths.levels)
-    if drawn == count:
-        return f"{count} level{'s' if count != 1 else ''}, from above, the highest first"
-    return f"{drawn} of {count} levels, from above, the highest first"
+    of = f"{drawn} of {count} levels" if drawn < count else f"{count} level{'s'[: count - 1]}"
+    return f"{of}, from above, the highest first"
+
+
+def _cut_heights(shown: Picture) -> list[float]:
+    """The heights at which the path does more than pass, the highest first."""
+    feed, heights = shown.path[FEED], np.array(sorted(shown.depths.levels, reverse=True))
+    if not len(heights):
+        return []
+    lengths = np.zeros(len(heights))
+    for line, z in zip(feed.points, feed.z, strict=True):
+        nearest = int(np.argmin(np.abs(heights - z)))
+        if abs(heights[nearest] - z) < SAME:
+            lengths[nearest] += np.hypot(*np.diff(line[:, :2], axis=0).T).sum()
+    kept: list[float] = heights[lengths >= PASSING * lengths.max()].tolist()
+    return kept
 
 
 def draw_levels(
@@ -136,8 +150,8 @@ def _grid(count: int, aspect: float, box: Box) -> tuple[int, int]:
 
 
 def _those(strands: Strands, low: float, high: float) -> Strands:
-    """The strands whose deepest points lie between two heights."""
-    kept = [i for i, line in enumerate(strands.points) if low <= line[:, 2].min() <= high]
+    """The strands whose deepest points lie between two heights, the lower one counted in."""
+    kept = [i for i, line in enumerate(strands.points) if low <= line[:, 2].min() < high]
     return Strands(tuple(strands.points[i] for i in kept), strands.z[kept])
 
 

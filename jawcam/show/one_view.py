@@ -86,10 +86,10 @@ def one_view(
         draw_ends(drawn, ends, (0, 1))
         draw_flags(drawn, flags)
     else:
-        rows = levels_of(shown)
+        rows, count = levels_of(shown)
         if not rows:
             raise InputError(_no_levels(shown))
-        heading(page, layout.view, "LEVELS", levels_said(shown, len(rows)))
+        heading(page, layout.view, "LEVELS", levels_said(len(rows), count))
         draw_levels(figure, page, inside, shown, rows)
     if shown.measures.lowest:
         draw_depth_bar(figure, page, layout.view, shown.depths, shown.units)

@@ -25,6 +25,7 @@ from jawcam.show.side import draw_cut_jaws, side_content
 from jawcam.show.style import DEPTHS, RAPID_LINE, SOFT
 from jawcam.show.trace import RAPID, Trace
 from jawcam.show.words import file_name
+from jawcam.units import Units
 
 __all__ = ["cutting_words", "mill_run", "minutes_of"]
 
@@ -56,7 +57,7 @@ def mill_run(shown: Picture, rapid: float) -> Run:
 
     def said(move: int) -> tuple[str, ...]:
         x, y, z = shown.moves.end[move].tolist()
-        words = cutting_words(shown.program.cuts[move])
+        words = cutting_words(shown.program.cuts[move], shown.units)
         return said_of(minutes, shown.units.point(x, y, z), move, words)
 
     text = block_text(page, BLOCKS, shown.program, said)
@@ -72,10 +73,11 @@ def minutes_of(moves: Moves, rapid: float) -> Floats:
     return np.cumsum(moves.length / rate)
 
 
-def cutting_words(cut: Cut) -> str:
+def cutting_words(cut: Cut, units: Units) -> str:
     """The tool, the spindle and the feed of a move, in words."""
     spindle = f"S{cut.rpm:g}" if cut.spindle != "off" else "spindle off"
-    moving = "rapid" if cut.kind == "rapid" else f"feed {cut.feed:g} mm/min"
+    unit, digits = ("in/min", 2) if units is Units.INCH else ("mm/min", 1)
+    moving = "rapid" if cut.kind == "rapid" else f"feed {units.number(cut.feed, digits)} {unit}"
     return f"T{cut.tool}, {spindle}, {moving}"
 
 

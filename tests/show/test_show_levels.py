@@ -27,7 +27,8 @@ def stairs(count):
 
 
 def test_levels_are_those_of_the_level_cuts_the_highest_first():
-    rows = levels_of(shown(demo.pocket_cuts(), demo.lever_target()))
+    rows, count = levels_of(shown(demo.pocket_cuts(), demo.lever_target()))
+    assert count == 3
     assert [row.z for row in rows] == pytest.approx([-8 / 3, -16 / 3, -8.0])
 
 
@@ -49,12 +50,28 @@ def test_every_level_cut_is_at_its_level_and_at_no_other():
 
 
 def test_of_many_levels_the_first_and_the_last_are_drawn_and_it_is_said():
-    rows = levels_of(shown(stairs(40)))
-    assert len(rows) == 12
+    rows, count = levels_of(shown(stairs(40)))
+    assert (len(rows), count) == (12, 40)
     assert (rows[0].z, rows[-1].z) == (-0.5, -20.0)
     figure = backplot(demo.program(stairs(40)), view="levels")
     words = [text.get_text() for text in figure.findobj() if hasattr(text, "get_text")]
     assert any("12 of 40 levels" in text for text in words)
+
+
+def test_a_link_on_its_way_is_no_level_and_is_drawn_with_the_one_below():
+    pen = demo.Pen()
+    pen.rapid(0.0, 0.0, 5.0)
+    for z in (-1.0, -3.0):
+        pen.line(0.0, 0.0, z)
+        for x, y in ((50.0, 0.0), (50.0, 50.0), (0.0, 50.0), (0.0, 0.0)):
+            pen.line(x, y, z)
+        pen.line(0.0, 0.0, z + 0.5)
+        pen.line(2.0, 2.0, z + 0.5)
+    rows, _ = levels_of(shown(pen.cuts))
+    assert [row.z for row in rows] == [-1.0, -3.0]
+    upper, lower = ({line[0, 2] for line in row.path[1].points} for row in rows)
+    assert upper == {-0.5, -1.0}
+    assert lower == {-2.5, -3.0}
 
 
 def test_levels_do_not_lie_on_each_other():
