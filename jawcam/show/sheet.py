@@ -41,8 +41,6 @@ from jawcam.show.sheet_tables import (
     tool_tables,
 )
 from jawcam.show.sheet_tools import Row, mill_rows
-from jawcam.show.sheet_turned import turned_views
-from jawcam.show.sheet_turned_tools import turned_rows
 from jawcam.show.sheet_words import groups, program_name
 from jawcam.show.style import drawing_style
 from jawcam.show.turned_picture import TurnPicture
@@ -107,6 +105,10 @@ def setup_sheet(given: Given, shown: Picture | TurnPicture) -> Figure:
 
 def _told(given: Given, shown: Picture | TurnPicture) -> _Told:
     if isinstance(shown, TurnPicture) and isinstance(given.target, TurnTarget):
+        # a job for the mill alone starts without them
+        from jawcam.show.sheet_turned import turned_views
+        from jawcam.show.sheet_turned_tools import turned_rows
+
         tables = tool_tables(TURNED, turned_rows(given, shown))
         return _Told(turned_views(shown, given.setup), tables, groups(given))
     if isinstance(shown, Picture) and isinstance(given.target, Target):

@@ -14,8 +14,6 @@ from jawcam.job.model import Job
 from jawcam.proof.move import moves_of
 from jawcam.proof.spent import spent
 from jawcam.proof.times import drive_of
-from jawcam.proof.turning.path import moves_of as turning_moves
-from jawcam.proof.turning.spent import spent as turning_spent
 from jawcam.reader.cuts import Change, Cut, Program
 
 __all__ = ["Step", "minutes_of", "steps"]
@@ -37,6 +35,9 @@ def minutes_of(program: Program, target: Target | TurnTarget, job: Job) -> dict[
     counted; as the proof counts them."""
     drive = drive_of(job.machine, job.units)
     if isinstance(target, TurnTarget):
+        from jawcam.proof.turning.path import moves_of as turning_moves
+        from jawcam.proof.turning.spent import spent as turning_spent
+
         turned = turning_moves(program, target)
         numbers, times = [move.number for move in turned], turning_spent(turned, program, drive)
     else:
