@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from jawcam.geometry.narrow import Narrow
 from jawcam.hold.turn_target import TurnLeft
 from jawcam.part.table import stretches
+from jawcam.turn.edge import Workpiece
 from jawcam.turn.face import Facing, finish_face, rough_face
 from jawcam.turn.finish import Finishing, finish
 from jawcam.turn.gripping import grip_words
@@ -23,7 +25,7 @@ from jawcam.turn.left import (
 )
 from jawcam.turn.operation import TurnOperation
 from jawcam.turn.part_off import PartOff, part_off
-from jawcam.turn.rough import Roughing, rough
+from jawcam.turn.rough import Roughing, left_for_next, rough
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.work import Driven, TurnWork
 
@@ -55,22 +57,50 @@ def facing(work: TurnWork) -> Iterator[TurnOperation]:
 
 def roughing(work: TurnWork) -> Iterator[TurnOperation]:
     """The outside, stock left for finishing."""
-    driven, asked = _rougher(work), work.setup.rough
-    depth = asked.depth or driven.speeds.depth
-    job = Roughing(
-        depth=depth,
+    driven = _rougher(work)
+    job = _roughing(work, driven, work.setup.rough.depth)
+    cut = partial(_rough, work=work, piece=work.piece, driven=driven, job=job)
+    notes = tuple(grip_words(work, driven, job.depth))
+    yield TurnOperation("roughing", driven, driven.spindle(work.free), cut, notes)
+
+
+def _deepening(work: TurnWork) -> Iterator[TurnOperation]:
+    """Roughing with the finisher's insert where the rougher's doesn't get in, so that finishing
+    never bites deeper than that insert should."""
+    rougher, finisher = _rougher(work), _finisher(work)
+    if rougher.tool.number == finisher.tool.number:
+        return
+    driven = work.driven(finisher.tool, "turning")
+    job = _roughing(work, driven, None)
+    stock = left_for_next(
+        work.piece,
+        work.edge(rougher.tool),
+        work.edge(driven.tool),
+        job,
+        work.tolerance,
+        least=finisher.speeds.depth,
+    )
+    if stock is not None:
+        piece = replace(work.piece, stock=stock)
+        cut = partial(_rough, work=work, piece=piece, driven=driven, job=job)
+        yield TurnOperation("roughing deeper", driven, driven.spindle(work.free), cut)
+
+
+def _roughing(work: TurnWork, driven: Driven, depth: float | None) -> Roughing:
+    asked = work.setup.rough
+    return Roughing(
+        depth=depth or driven.speeds.depth,
         feed=driven.speeds.feed,
         leave=asked.leave,
         leave_face=asked.leave_face,
         way=asked.way or ("along" if work.setup.stock.over is None else "profile"),
     )
-    cut = partial(_rough, work=work, driven=driven, job=job)
-    notes = tuple(grip_words(work, driven, depth))
-    yield TurnOperation("roughing", driven, driven.spindle(work.free), cut, notes)
 
 
 def finishing(work: TurnWork) -> Iterator[TurnOperation]:
-    """The end's face and then the outside, once along the profile."""
+    """What only the finisher gets at in passes, the end's face, and then the outside, once along
+    the profile."""
+    yield from _deepening(work)
     driven, asked = _finisher(work), work.setup.finish
     hole, speed = work.front_hole, driven.inwards(work.free)
     if work.setup.stock.allowance > 0 or not work.setup.chuck.tailstock:
@@ -107,7 +137,7 @@ def grooving(work: TurnWork) -> Iterator[TurnOperation]:
             speed=speed,
             reach=tool.reach,
             peck=work.setup.groove.peck,
-            part=work.held.finished,
+            part=work.piece.part,
             units=work.job.units,
             where=work.place,
         )
@@ -176,8 +206,10 @@ def _face(
     return (TurnLeft(front / 2, low / 2, size, CENTRE),) if size > 0 else ()
 
 
-def _rough(trail: TurnTrail, work: TurnWork, driven: Driven, job: Roughing) -> tuple[TurnLeft, ...]:
-    rough(trail, work.piece, work.edge(driven.tool), job, work.tolerance)
+def _rough(
+    trail: TurnTrail, work: TurnWork, piece: Workpiece, driven: Driven, job: Roughing
+) -> tuple[TurnLeft, ...]:
+    rough(trail, piece, work.edge(driven.tool), job, work.tolerance)
     return ()
 
 

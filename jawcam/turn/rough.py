@@ -11,6 +11,7 @@ from typing import Literal
 from jawcam.geometry.combine import difference, intersection, union
 from jawcam.geometry.cut import along
 from jawcam.geometry.measure import nearest_on
+from jawcam.geometry.narrow import substantial
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.shapes import Line, Path, Point, Region, Segment
 from jawcam.tolerance import Tolerance
@@ -21,7 +22,7 @@ from jawcam.turn.reach import box, hull_box
 from jawcam.turn.trail import TurnTrail
 from jawcam.turn.ways import enters, hop
 
-__all__ = ["Roughing", "rough"]
+__all__ = ["Roughing", "left_for_next", "rough"]
 
 THIN = 0.004
 """mm; what is nowhere wider is not worth a pass."""
@@ -90,6 +91,35 @@ def rough(
     if bites:
         hop(path, field.home, [field.high], ())
         deliver(path, trail, work, edge, tolerance)
+
+
+def left_for_next(
+    work: Workpiece,
+    edge: CuttingEdge,
+    following: CuttingEdge,
+    job: Roughing,
+    tolerance: Tolerance,
+    *,
+    least: float,
+) -> Region | None:
+    """The stock once it is roughed, where a following edge, leaving as much, still gets at places
+    that a disc of more than `least` mm fits into; all else as if that had cut it. None if there
+    are no such places."""
+    left, after = (_left(work, one, job, tolerance) for one in (edge, following))
+    places = substantial(difference(left, after, tolerance), tolerance)
+    deep = [place.region for place in places if place.size > least]
+    if not deep:
+        return None
+    return max(union([*after, *deep], tolerance), key=lambda one: one.outer.area)
+
+
+def _left(
+    work: Workpiece, edge: CuttingEdge, job: Roughing, tolerance: Tolerance
+) -> tuple[Region, ...]:
+    """The stock that roughing with an edge leaves."""
+    field = Field.of(work, edge, tolerance)
+    kept = _kept(field, field.keep_out(job.leave, job.leave_face))
+    return tuple(field.view.region(region) for region in _uncut(field, kept))
 
 
 # --- what each pass takes --------------------------------------------------------------------

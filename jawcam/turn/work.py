@@ -106,10 +106,15 @@ class TurnWork:
 
     @cached_property
     def piece(self) -> Workpiece:
-        """The work as turning tools meet it."""
-        target = self.held.target
+        """The work as turning tools meet it. Behind the face that is parted off stays as much as
+        the part is thick there, so that no other tool parts it."""
+        target, part = self.held.target, self.held.finished
+        if target.parted is not None:
+            rim = [x for z, x, _ in target.finished if abs(z - target.parted) <= 1e-6]
+            stub = box(target.limit - 1.0, target.parted + 1e-3, min(rim), max(rim))
+            (part, *_) = union([part, stub], self.tolerance)
         return Workpiece(
-            part=self.held.finished,
+            part=part,
             stock=self.held.stock,
             limit=target.limit,
             free=self.free,

@@ -7,6 +7,7 @@ import math
 from dataclasses import replace
 
 import pytest
+import shapely
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import box
@@ -37,7 +38,7 @@ from jawcam.motion.moves import LineFeed, Rapid
 from jawcam.turn.edge import Workpiece
 from jawcam.turn.finish import Finishing, finish
 from jawcam.turn.reach import reachable
-from jawcam.turn.rough import Roughing, rough
+from jawcam.turn.rough import Roughing, left_for_next, rough
 from jawcam.turn.trail import TurnTrail
 
 ALONG = Roughing(depth=1.0, feed=0.2, leave=0.2, leave_face=0.2)
@@ -267,3 +268,27 @@ def test_any_part_is_finished(part, radius, falls):
     assert thickness(stays) < 0.001
     assert lathe.depth == 0
     assert trail.motions[0] == trail.motions[-1]
+
+
+def test_what_a_slimmer_insert_still_gets_at_is_its_stock():
+    """The neck between Z -10 and -18, 2 mm deep; all else is roughed already."""
+    work = workpiece(NECKED, 14, limit=-50)
+    wide, slim = right_hand(0.8, falls=5), right_hand(0.4, falls=52)
+    stock = left_for_next(work, wide, slim, ALONG, TOLERANCE, least=0.4)
+    assert stock is not None
+    left = shape(stock)
+    assert left.contains(shapely.Point(-16, 8.2))
+    assert not left.intersects(box(-9, 9.3, 0, 14))
+    trail = TurnTrail()
+    rough(trail, replace(work, stock=stock), slim, ALONG, TOLERANCE)
+    feeds = [one.to for one in trail.motions if isinstance(one, LineFeed)]
+    assert feeds
+    assert all(-36 < z < -9 for z, _, _ in feeds)
+
+
+@pytest.mark.parametrize(("following", "least"), [(right_hand(0.8, falls=5), 0.01), (None, 9.0)])
+def test_no_place_for_the_next_insert(following, least):
+    """None for the same insert, none where a larger disc is asked for."""
+    wide, slim = right_hand(0.8, falls=5), right_hand(0.4, falls=52)
+    work = workpiece(NECKED, 14, limit=-50)
+    assert left_for_next(work, wide, following or slim, ALONG, TOLERANCE, least=least) is None

@@ -115,11 +115,12 @@ def test_the_control_may_compensate_the_nose(tmp_path, post):
 
 
 def test_a_roughness_asked_for_sets_the_feed(tmp_path):
-    """f = sqrt(32 r Ra): Ra 1.6 with a nose of 0.4 mm."""
+    """f = sqrt(32 r Ra): Ra 1.6 with a nose of 0.4 mm; of the finishing cuts alone."""
     ends = made(tmp_path, spindle("finish = { surface_ra = 1.6 }"), POSTS[0])
     feed = math.sqrt(32 * 0.4 * 1.6e-3)
     for one in ends.values():
-        cuts = [c for c in one.program.cuts if c.tool == 2 and c.kind != "rapid"]
+        begun = one.text.splitlines().index("(finishing the face)")
+        cuts = [c for c in one.program.cuts if c.tool == 2 and c.kind != "rapid" and c.line > begun]
         assert {round(cut.feed, 2) for cut in cuts} == {round(feed, 2)}
 
 
@@ -137,6 +138,41 @@ def test_no_place_is_named_that_another_tool_has_cut(tmp_path):
     for one in made(tmp_path, spindle(""), POSTS[0]).values():
         found = [finding for finding in one.report.findings if finding.code == "T302"]
         assert len(one.target.left) == len(found) > 0
+
+
+def test_the_finisher_roughs_what_the_rougher_does_not_get_into(tmp_path):
+    """In the undercut, dia 9.5 between 11.8 and 18: passes with stock to leave, then finishing."""
+    one = made(tmp_path, spindle(""), POSTS[0])["spindle-end-a"]
+    lines = one.text.splitlines()
+    marks = [lines.index(f"({name})") for name in ("roughing deeper", "finishing the face")]
+    deeper = [c for c in one.program.cuts if marks[0] < c.line <= marks[1] and c.kind != "rapid"]
+    assert deeper
+    assert {cut.tool for cut in deeper} == {2}
+    assert min(cut.end[0] for cut in deeper) == pytest.approx(9.5 / 2 + 0.2, abs=1e-3)
+    assert all(-20 < cut.end[2] < -13 for cut in deeper)
+
+
+def test_one_insert_for_both_roughs_once(tmp_path):
+    both = spindle("rough = { tool = 2 }\nfinish = { tool = 2 }")
+    one = made(tmp_path, both, POSTS[0])["spindle-end-a"]
+    assert stops(one) == []
+    assert "(roughing deeper)" not in one.text
+
+
+COLLARED = """turned = [
+    { dia = 10, len = 10 }, { dia = 16, len = 6 }, { dia = 9, len = 12 },
+]"""
+
+
+def test_nothing_but_the_parting_tool_cuts_under_the_parted_rim(tmp_path):
+    """Behind a collar the finisher goes down as steep as its back lets it, past the face that is
+    parted off: there no deeper than the part is thick."""
+    begin, end = PIN.index("turned = ["), PIN.index("]", PIN.index("turned = [")) + 1
+    one = made(tmp_path, PIN[:begin] + COLLARED + PIN[end:], POSTS[0])["pin"]
+    assert stops(one) == []
+    behind = [c for c in one.program.cuts if c.tool != 5 and c.end[2] < -28 and c.kind != "rapid"]
+    assert behind
+    assert min(cut.end[0] for cut in behind) >= 4.5 - 0.3 - 1e-3
 
 
 def casting(text, over=2):
