@@ -171,3 +171,31 @@ def test_a_dwell_is_in_the_text(name, units):
     style = style_of(name)
     times = [values["P"] for values in read(text, style=style).values if "P" in values]
     assert [time / style.second for time in times] == [0.25, 2]
+
+
+@every_mill
+@both_units
+def test_a_program_can_be_taken_up_at_any_tool(name, units):
+    """From the block that loads it on, all that its cuts need is told anew: the spindle, the word
+    of motion, all three axes, and the feed before the first cut. Common practice, no source."""
+    text = text_of(EVERY_KIND, load(name), units, ZERO)
+    got = read(text, style=style_of(name))
+    loads = [
+        n
+        for n, words in enumerate(got.words)
+        if any(word[0] == "M" and float(word[1:]) == 6 for word in words)
+    ]
+    assert len(loads) == 4
+    for n in loads:
+        told, axes = set(), set()
+        for words, values in zip(got.words[n + 1 :], got.values[n + 1 :], strict=False):
+            codes = {f"{word[0]}{float(word[1:]):g}" for word in words if word[0] in "GM"}
+            if axes or values.keys() & {*"XYZ"}:
+                assert axes or codes & {"G0"}, words  # the first move says that it is a rapid
+            axes |= values.keys() & {*"XYZ"}
+            told |= codes | values.keys()
+            if codes & {"G1", "G2", "G3", "G81", "G82", "G83"}:
+                break
+        assert axes == {*"XYZ"}
+        assert told & {"M3", "M4"}
+        assert {"S", "F"} <= told
