@@ -56,7 +56,7 @@ def run_path(trace: Trace, seen: tuple[Floats, Floats], ways: Ints, moves: int) 
         pieces = np.flatnonzero(ways == way)
         first, last = start[pieces], end[pieces]
         fresh = np.ones(len(pieces), dtype=np.bool_)
-        fresh[1:] = (np.diff(pieces) > 1) | (first[1:] != last[:-1]).any(axis=1)
+        fresh[1:] = (first[1:] != last[:-1]).any(axis=1)
         after = np.cumsum(np.where(fresh, 3, 1))
         points = np.full((int(after[-1]), 2), np.nan)
         points[after - 1] = last

@@ -47,7 +47,7 @@ def slabs_of(scene: Scene) -> tuple[Slab, ...]:
 
 def _cut_out(scene: Scene, z: float) -> BaseGeometry:
     """All that is cut out of the blanks at a height."""
-    pieces = [level.cavity for level in scene.levels if level.floor < z <= level.top + SAME]
+    pieces = [level.cavity for level in scene.levels if level.floor < z]
     pieces += [relief.shape for relief in scene.reliefs if relief.floor < z]
     pieces += [
         shapely.Point(bore.x, bore.y).buffer(bore.radius, quad_segs=QUARTER)

@@ -44,6 +44,16 @@ def test_a_wall_that_is_left_is_a_ring(wall_left):
     assert shapely.area(patch.shape) == pytest.approx(whole, rel=0.005)
 
 
+def test_what_is_left_on_the_floor_alone_is_shown_where_the_findings_are():
+    """A ring that is left out at the floor, though it was cut at the level above."""
+    program, target, report = milled("ring_left_out")
+    [patch] = amiss_of(program, target, report, MM).left
+    places = [shapely.Point(f.x, f.y) for f in report.findings if f.code == "P301"]
+    assert len(places) == len(shapely.get_parts(patch.shape)) == 2
+    for place in places:
+        assert patch.shape.contains(place)
+
+
 def test_the_picture_s_units_scale_what_is_left(wall_left):
     program, target, report = wall_left
     in_mm, in_inch = (amiss_of(program, target, report, units).left[0] for units in Units)
