@@ -11,6 +11,7 @@ import argparse
 import sys
 
 import commands
+import dialects
 import offsets
 import plotting
 import proving
@@ -24,6 +25,7 @@ PARTS = {
     "offsets": offsets.rows,
     "reading": reading.rows,
     "proving": proving.rows,
+    "dialects": dialects.rows,
     "plotting": plotting.rows,
 }
 
