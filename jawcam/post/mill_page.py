@@ -29,7 +29,7 @@ class MillPage(Page):
 
     highest: the highest Z of the program under each work offset, mm; in_cycle: a canned cycle is
     in force; bodies: what is called, by its number in the text; called: how many numbers of them
-    the program needs.
+    the program needs; several: it loads more than one tool.
     """
 
     dialect: MillDialect
@@ -37,15 +37,21 @@ class MillPage(Page):
     in_cycle: bool = False
     bodies: dict[int, Body] = field(default_factory=dict)
     called: int = 0
+    several: bool = False
 
     def remarks(self) -> Sequence[str]:
-        """Which subprograms the program brings along."""
-        words = self.dialect.subprograms
-        last = min(words.first + self.called - 1, words.largest)
-        if not self.called:
-            return super().remarks()
-        told = f"brings subprograms {words.first} to {last} along: they replace others so numbered"
-        return (*super().remarks(), told)
+        """From what height tools are changed, where that isn't the machine's own, and which
+        subprograms the program brings along."""
+        told, words = [*super().remarks()], self.dialect.subprograms
+        if self.several and any("{clear}" in line for line in self.dialect.tools.leave):
+            height = round(self.units.from_mm(min(self.highest.values(), default=0.0)), 4)
+            at = f"{self.dialect.moves.axes[2]} {height:g}"
+            told.append(f"tools are changed from {at}: raise that if the change needs more room")
+        if self.called:
+            last = min(words.first + self.called - 1, words.largest)
+            numbers = f"{words.first} to {last}"
+            told.append(f"brings subprograms {numbers} along: they replace others so numbered")
+        return told
 
     def choose_clear(self, offset: int) -> None:
         """From now on the clear height is the highest Z under this work offset."""

@@ -67,8 +67,15 @@ def _page(motions: Sequence[Motion], dialect: Dialect, units: Units) -> Page:
     match dialect:
         case MillDialect():
             called = max((m.number for m in motions if isinstance(m, Call)), default=0)
-            heights = highest(motions, first)
-            page = MillPage(dialect, units, values, offsets, highest=heights, called=called)
+            page = MillPage(
+                dialect,
+                units,
+                values,
+                offsets,
+                highest=highest(motions, first),
+                called=called,
+                several=sum(isinstance(motion, ToolChange) for motion in motions) > 1,
+            )
             page.choose_clear(first)
             return page
         case LatheDialect():

@@ -199,3 +199,14 @@ def test_a_program_can_be_taken_up_at_any_tool(name, units):
         assert axes == {*"XYZ"}
         assert told & {"M3", "M4"}
         assert {"S", "F"} <= told
+
+
+@every_mill
+def test_the_head_tells_from_what_height_tools_are_changed(name):
+    """Where that is the height over the work and not the machine's own; no word where one tool does
+    it all, or where the tool goes to machine zero."""
+    clear = any("{clear}" in line for line in load(name).tools.leave)
+    text = text_of(EVERY_KIND, load(name), Units.MM, ZERO).upper()
+    assert ("(TOOLS ARE CHANGED FROM Z 25: RAISE THAT" in text) == clear
+    alone = text_of((*HEAD, *ROUGH, End()), load(name), Units.MM, ZERO).upper()
+    assert "TOOLS ARE CHANGED" not in alone
