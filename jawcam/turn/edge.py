@@ -7,6 +7,7 @@ outside at -10) a boring tool is an outside one. Planning is written once, for t
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -42,7 +43,8 @@ class Workpiece:
 
     limit: nothing is cut at Z below it; what the stock has there stands in the way. free: the
     radius at which the edge travels along Z clear of all; clearance: how far in front of the
-    stock a cut begins. keep_off: what no tool may touch.
+    stock a cut begins. keep_off: what no tool may touch. front: the Z of the stock's front before
+    anything was cut, which tools keep as clear of.
     """
 
     part: Region
@@ -52,6 +54,7 @@ class Workpiece:
     clearance: float = 2.0
     keep_off: tuple[Region, ...] = ()
     units: Units = Units.MM
+    front: float = -math.inf
 
 
 @dataclass(frozen=True)

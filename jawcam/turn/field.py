@@ -62,7 +62,7 @@ class Field:
         kept = intersection([stock], [behind], tolerance)
         solid = covered([part, *kept], edge.falls, edge.rises, lowest([part, stock]), tolerance)
         front = view.point((work.part.outer.box[2], 0.0))[0]
-        ends = (work.part.outer.box[2], work.stock.outer.box[2])
+        ends = (work.part.outer.box[2], work.stock.outer.box[2], work.front)
         home = view.point((max(ends) + edge.radius + work.clearance, 0.0))[0]
         rim = _rim([part, *solid], front)
         return Field(

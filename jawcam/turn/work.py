@@ -143,7 +143,9 @@ class TurnWork:
         (stock, *_) = difference([self.held.stock], [hollow, faced], self.tolerance)
         limit = min(wider) - (beyond if min(wider) == end else 0.0)
         free = hole - BESIDE
-        return replace(self.piece, part=part, stock=stock, limit=limit, free=free, keep_off=())
+        return replace(
+            self.piece, part=part, stock=stock, limit=limit, free=free, keep_off=(), front=z1
+        )
 
     @property
     def bore_rows(self) -> list[tuple[float, float, float, float]]:

@@ -126,6 +126,8 @@ def test_the_second_end_is_faced_down_to_the_hole_in_it(tmp_path):
 def test_a_bore_through_is_made_by_either_end(tmp_path, first, second):
     ends = made(tmp_path, job(" { dia = 16, len = 34 } ", first, second), POSTS[0])
     assert [stops(one) for one in ends.values()] == [[], []]
+    # the boring tool comes in clear of the stock as it was before it was faced
+    assert {f.code for one in ends.values() for f in one.report.findings} <= {"T302"}
     (bored,) = [one for one in ends.values() if any(c.tool == 5 for c in one.program.cuts)]
     deep, wide = farthest(bored, 5)
     assert deep < -34
