@@ -58,6 +58,9 @@ HARD = {
 }
 
 
+ON_LATHES = ("a title in Greek", "many findings", "long notes", "many tools", "in inches")
+
+
 def findings(count, grade="warn"):
     what = "the corner of the holder meets the blank while the tool is down"
     return tuple(
@@ -130,9 +133,15 @@ def test_a_word_moved_onto_another_is_found(sheet_of):
         text.set_position(before)
 
 
-@pytest.mark.parametrize("name", HARD)
-def test_what_is_hard_to_fit_still_fits(common, name):
-    given = HARD[name](common)
+@pytest.mark.parametrize(
+    ("job", "setup", "name"),
+    [
+        *(("crank-lever", "side-one", name) for name in HARD),
+        *(("burr-spindle", "spindle-end-a", name) for name in ON_LATHES),
+    ],
+)
+def test_what_is_hard_to_fit_still_fits(sheet_of, job, setup, name):
+    given = HARD[name](sheet_of(job, setup).given)
     sheet = Sheet(given)
     words = sheet.words
     assert overlapping(words) == []
@@ -322,7 +331,9 @@ def test_the_blanks_are_as_wide_on_paper_as_the_scale_makes_them(sheet_of):
     assert right - left == pytest.approx(65.0, abs=1e-6)
 
 
-def test_it_is_one_page_of_a4_with_all_its_words(sheet, tmp_path):
+@pytest.mark.parametrize(("job", "name"), [ALL[1], ALL[-1], ALL[-2], ALL[-4]])
+def test_it_is_one_page_of_a4_with_all_its_words(sheet_of, tmp_path, job, name):
+    sheet = sheet_of(job, name)
     page, told = saved(sheet, tmp_path)
     assert [float(v) for v in page.mediabox] == pytest.approx([0, 0, 595.28, 841.89], abs=0.01)
     for word in (sheet.given.job.title, sheet.given.offset_word, *(w.text for w in sheet.words)):
