@@ -21,6 +21,7 @@ from jawcam.motion.moves import (
     Rapid,
     Spindle,
     ToolChange,
+    WorkOffset,
 )
 from jawcam.post.dialect import load
 from jawcam.reader.read import read
@@ -102,3 +103,19 @@ def test_any_program_is_read_back_to_the_moves_that_were_planned(motions, name, 
     dwells += [m.dwell for m in motions if isinstance(m, Drill) and m.dwell]
     told = [float(c.value.split()[0]) for c in program.changes if c.kind == "dwell"]
     assert sorted(told) == sorted(dwells)
+
+
+@pytest.mark.parametrize("name", MILLS)
+def test_every_work_offset_of_a_post_is_read_as_the_one_it_is(name):
+    """Those beyond six too, whatever word they have."""
+    dialect = DIALECTS[name]
+    for number in range(1, len(dialect.work_offsets) + 1):
+        work = (*START, LineFeed((12.0, 0.0, -2.0), 90))
+        motions = (Begin("a"), WorkOffset(number), ToolChange(1, "a"), Spindle(900), *work, End())
+        program = read(text_of(motions, dialect, Units.MM, (0.0, 0.0, 0.0)), dialect.control)
+        assert program.faults == ()
+        assert {cut.work_offset for cut in program.cuts if cut.kind == "line"} == {number}
+
+
+def test_posts_with_more_than_six_work_offsets_ship():
+    assert {len(DIALECTS[name].work_offsets) for name in MILLS} >= {6, 9, 12}
