@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal, NamedTuple
 
 import numpy as np
+from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from jawcam.errors import Fault, InputError, Place
 from jawcam.proof.report import Finding, Report
 from jawcam.show.amiss_marks import draw_amiss
 from jawcam.show.depthbar import draw_depth_bar
-from jawcam.show.flags import draw_flags, flags_of, list_flags, list_height
+from jawcam.show.flags import Flag, draw_flags, flags_of, list_flags, list_height
 from jawcam.show.gaze import Gaze
 from jawcam.show.key import Entry, draw_key, entries
 from jawcam.show.levels import draw_levels, levels_of, levels_said
@@ -71,26 +73,9 @@ def one_view(
     layout = _arrange(key, list_height(flags, more))
     inside = Box(layout.view.x + 3, layout.view.y + 3, layout.view.w - 3 - BAR, layout.view.h - 14)
     if kind == "oblique":
-        pads = Pads(4, 4, 4, 11 if flags else 4)
-        drawn = view(figure, inside, oblique_box(shown, gaze), pads, name="oblique", marks=("", ""))
-        drawn.axes.set_axis_off()
-        tilt = f"from {gaze.tilt:.0f} degrees above, {gaze.turn:.0f} to the right; not to scale"
-        heading(page, layout.view, "OBLIQUE VIEW", tilt)
-        draw_oblique(drawn, shown, gaze)
-        draw_amiss(drawn.axes, shown.amiss, gaze.level)
-        ends = replace(
-            shown.trace,
-            start=gaze.seen(shown.trace.start[:1]),
-            end=gaze.seen(shown.trace.end[-1:]),
-        )
-        draw_ends(drawn, ends, (0, 1))
-        draw_flags(drawn, flags)
+        _oblique(figure, page, (layout.view, inside), shown, gaze, flags)
     else:
-        rows, count = levels_of(shown)
-        if not rows:
-            raise InputError(_no_levels(shown))
-        heading(page, layout.view, "LEVELS", levels_said(len(rows), count))
-        draw_levels(figure, page, inside, shown, rows)
+        _levels(figure, page, (layout.view, inside), shown)
     if shown.measures.lowest:
         draw_depth_bar(figure, page, layout.view, shown.depths, shown.units)
     draw_key(page, layout.key, 4, key)
@@ -99,6 +84,38 @@ def one_view(
     alarm = report is not None and not report.ok
     draw_panel(page, layout.words, title, facts(shown, report, rapid), caution(report), alarm=alarm)
     return figure
+
+
+def _oblique(
+    figure: Figure,
+    page: Axes,
+    boxes: tuple[Box, Box],
+    shown: Picture,
+    gaze: Gaze,
+    flags: Sequence[Flag],
+) -> None:
+    """The oblique view. boxes: of its panel, and inside it."""
+    panel, inside = boxes
+    pads = Pads(4, 4, 4, 11 if flags else 4)
+    drawn = view(figure, inside, oblique_box(shown, gaze), pads, name="oblique", marks=("", ""))
+    drawn.axes.set_axis_off()
+    tilt = f"from {gaze.tilt:.0f} degrees above, {gaze.turn:.0f} to the right; not to scale"
+    heading(page, panel, "OBLIQUE VIEW", tilt)
+    draw_oblique(drawn, shown, gaze)
+    draw_amiss(drawn.axes, shown.amiss, gaze.level)
+    start, end = gaze.seen(shown.trace.start[:1]), gaze.seen(shown.trace.end[-1:])
+    draw_ends(drawn, replace(shown.trace, start=start, end=end), (0, 1))
+    draw_flags(drawn, flags)
+
+
+def _levels(figure: Figure, page: Axes, boxes: tuple[Box, Box], shown: Picture) -> None:
+    """The levels, likewise. Raises InputError if there are none."""
+    panel, inside = boxes
+    rows, count = levels_of(shown)
+    if not rows:
+        raise InputError(_no_levels(shown))
+    heading(page, panel, "LEVELS", levels_said(len(rows), count))
+    draw_levels(figure, page, inside, shown, rows)
 
 
 def _arrange(key: list[Entry], listed: float) -> _Layout:

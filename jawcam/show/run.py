@@ -24,7 +24,17 @@ from jawcam.show.run_path import RunPath
 from jawcam.show.style import BODY, HEAD, INK, NARROW, PAPER, SOFT
 from jawcam.show.words import clock
 
-__all__ = ["BlockText", "Rail", "Run", "RunView", "block_text", "rail", "run_view", "said_of"]
+__all__ = [
+    "BlockText",
+    "Outline",
+    "Rail",
+    "Run",
+    "RunView",
+    "block_text",
+    "rail",
+    "run_view",
+    "said_of",
+]
 
 BLOCKS = 11
 """So many lines of the program are shown, the one that is run in their middle."""

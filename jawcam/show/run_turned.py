@@ -9,7 +9,7 @@ import numpy as np
 from jawcam.show.amiss_marks import draw_amiss
 from jawcam.show.arrays import Floats
 from jawcam.show.page import Box, Pads, blank_page, heading, view
-from jawcam.show.run import Run, block_text, rail, run_view, said_of
+from jawcam.show.run import Outline, Run, block_text, rail, run_view, said_of
 from jawcam.show.run_path import run_path, slimmed
 from jawcam.show.style import RAPID_LINE, SOFT
 from jawcam.show.trace import RAPID
@@ -46,19 +46,7 @@ def turned_run(picture: TurnPicture, rapid: float) -> Run:
         number: {**tool_look(picture.order, number), "zorder": 5.5} for number in picture.order
     }
     looks[-1] = {"color": SOFT, "lw": 0.8, "ls": RAPID_LINE, "zorder": 5}
-    shapes = {number: shape_of(tool) for number, tool in picture.tools.items()}
-    arm = drawn.units(2.5)
-    cross: Floats = np.array([(-arm, 0), (arm, 0), (np.nan, np.nan), (0, -arm), (0, arm)])
-
-    def tool(move: int) -> Floats:
-        x, _, z = picture.moves.end[move].tolist()
-        at = np.array([z, x]) / picture.units.in_mm
-        shape = shapes.get(cuts[move].tool)
-        if shape is None:
-            return cross + at
-        outline: Floats = np.vstack([shape, shape[:1]]) / picture.units.in_mm
-        return outline + at
-
+    tool = _tool(picture, drawn.units(2.5))
     minutes = _minutes(picture, rapid)
 
     def said(move: int) -> tuple[str, ...]:
@@ -72,6 +60,24 @@ def turned_run(picture: TurnPicture, rapid: float) -> Run:
     run = Run(figure, views, text, rail(figure, page, RAIL, len(cuts)), minutes)
     run.to(len(cuts) - 1)
     return run
+
+
+def _tool(picture: TurnPicture, arm: float) -> Outline:
+    """The outline of the cutting part after a move; a cross where its shape isn't known. arm: of
+    that cross."""
+    shapes = {number: shape_of(tool) for number, tool in picture.tools.items()}
+    cross: Floats = np.array([(-arm, 0), (arm, 0), (np.nan, np.nan), (0, -arm), (0, arm)])
+
+    def outline(move: int) -> Floats:
+        x, _, z = picture.moves.end[move].tolist()
+        at = np.array([z, x]) / picture.units.in_mm
+        shape = shapes.get(picture.program.cuts[move].tool)
+        if shape is None:
+            return cross + at
+        closed: Floats = np.vstack([shape, shape[:1]]) / picture.units.in_mm
+        return closed + at
+
+    return outline
 
 
 def _minutes(picture: TurnPicture, rapid: float) -> Floats:
@@ -93,6 +99,7 @@ def _cutting(picture: TurnPicture, move: int) -> str:
     cut = picture.program.cuts[move]
     speed = f"{cut.surface:g} m/min" if cut.surface else f"S{cut.rpm:g}"
     spindle = speed if cut.spindle != "off" else "spindle off"
-    unit = "mm a turn" if cut.per_turn else "mm/min"
-    moving = "rapid" if cut.kind == "rapid" else f"feed {cut.feed:g} {unit}"
+    mark, feed = picture.units.value, picture.units.number(cut.feed, 4)
+    unit = f"{mark} a turn" if cut.per_turn else f"{mark}/min"
+    moving = "rapid" if cut.kind == "rapid" else f"feed {feed} {unit}"
     return f"T{cut.tool}, {spindle}, {moving}"
