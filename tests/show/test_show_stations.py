@@ -13,10 +13,12 @@ from jawcam.show.backplot import backplot
 from jawcam.show.cutter import tip
 from jawcam.show.depthbar import draw_depth_bar
 from jawcam.show.key import entries
+from jawcam.show.lettering import set_size
 from jawcam.show.page import Box, blank_page
 from jawcam.show.panel import draw_panel
 from jawcam.show.path import Depths, plunges
 from jawcam.show.picture import picture
+from jawcam.show.style import BODY
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
@@ -182,5 +184,7 @@ def test_the_last_words_of_the_panel_never_run_into_the_caution(count):
     rows.append(("figures", "so much of it that it needs more than one line of the panel " * 2))
     draw_panel(page, Box(0, 0, 100, 100), "Title", rows, ("Care.", ("Look.",)), alarm=False)
     frame = next(patch for patch in page.patches)
-    texts = [t for t in page.texts if t.get_fontsize() == 7.0 and t.get_position()[0] > 15]
+    texts = [
+        t for t in page.texts if t.get_fontsize() == set_size(BODY) and t.get_position()[0] > 15
+    ]
     assert min(t.get_position()[1] for t in texts) > frame.get_y() + frame.get_height()
