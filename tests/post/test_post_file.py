@@ -303,7 +303,7 @@ LINES = [n for n, line in enumerate(GOOD.splitlines()) if re.match(r"[\[a-z]", l
 VALUES = ["5", "-1", '""', '"XY"', "[]", "true", "{}", "[1]", '["{tool}"]', "{ mm = 1, inch = 2 }"]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.lists(st.tuples(st.sampled_from(LINES), st.sampled_from(["", *VALUES])), max_size=6))
 def test_any_broken_post_is_told_its_faults_and_nothing_worse(tmp_path_factory, changes):
     """Lines left out, or with another value."""

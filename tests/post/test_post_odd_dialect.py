@@ -174,7 +174,7 @@ def test_a_dialect_unlike_any_that_ships_is_read_back_without_a_fault(units):
     assert dwells == ["0.25 s"] * 2 + ["1.5 s"] * 2
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(programs(), st.sampled_from(Units))
 def test_any_program_in_it_is_read_back_to_the_moves_that_were_planned(motions, units):
     try:

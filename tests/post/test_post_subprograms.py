@@ -181,7 +181,7 @@ def test_short_cuts_are_merged_in_what_is_called():
     assert len(told(short)) < len(told(both(motions)[0]))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(
     st.lists(
         st.tuples(
