@@ -199,7 +199,8 @@ class NextCut:
 class Rough:
     """Roughing. tool: a tool number, None = the largest that fits; stepdown, stepover, feed,
     slot_feed (where the cutter is engaged over its full width): None = worked out.
-    leave, leave_floor: stock to leave on walls and floor; ramp: degrees of helix and ramp."""
+    leave, leave_floor: stock to leave on walls and floor; ramp: degrees of helix and ramp. way:
+    `rings` from the inside out, or `steady`, passes along the growing front."""
 
     tool: int | None = None
     stepdown: float | None = None
@@ -209,6 +210,7 @@ class Rough:
     feed: float | None = None
     slot_feed: float | None = None
     ramp: float = 3.0
+    way: str = "rings"
 
 
 @dataclass(frozen=True)

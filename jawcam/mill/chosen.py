@@ -47,7 +47,7 @@ def choose(
         mend = f"ask for {units.say(rough.dia / 2)} or less"
         raise InputError(Fault(what, where("rough.stepover"), mend))
     return (
-        pocketing(rough, setup, machine, units=units),
+        pocketing(rough, setup, machine, units=units, steady=setup.rough.way == "steady"),
         pocketing(finish, setup, machine, units=units, wall=wall or setup.hold.depth),
     )
 

@@ -24,6 +24,9 @@ __all__ = ["Chosen", "driven", "pocketing"]
 STEPDOWN, STEPOVER = 0.5, 0.4
 """Shares of the cutter's diameter where the job does not say (common practice, no source)."""
 
+STEADY_DOWN, STEADY_OVER = 2.0, 0.12
+"""The same at a steady load, no deeper than its flutes are long (common practice, no source)."""
+
 STEPS = 3
 """The most steps that a wall is finished in, and none less than half the diameter deep, so that a
 cutter bends less (common practice, no source)."""
@@ -96,14 +99,17 @@ def pocketing(
     units: Units,
     wall: float | None = None,
     what: str = "wall",
+    steady: bool = False,
 ) -> Chosen:
     """How an end mill is driven in the pocket, what the job says of roughing taken for it; never at
     a stepover that leaves islands. wall: how high a wall it finishes in mm, None: it finishes
-    none; what: how much of it, in words: all, or what a larger cutter left, which is never stepped.
+    none; what: how much of it, in words: all, or what a larger cutter left, which is never stepped;
+    steady: it clears at a steady load, so that only that counts.
     """
     worked, rough = _speeds(cutter, setup, machine, units), setup.rough
     own = worked.own_feed or rough.feed is not None
-    stepover = min(rough.stepover or STEPOVER * cutter.dia, cutter.dia / 2)
+    over, down = _usual(cutter, steady=steady)
+    stepover = min(rough.stepover or over, cutter.dia / 2)
     limits = _limits(cutter, setup, machine, worked.rpm)
     feed = rough.feed or worked.feed
     pace = Pace(
@@ -113,12 +119,12 @@ def pocketing(
         full=cutter.dia / 2,
         thin=not own,
         most=machine.max_feed,
-        depth=rough.stepdown or STEPDOWN * cutter.dia,
+        depth=rough.stepdown or down,
         limits=limits,
     )
     settled = settle(
         pace,
-        (stepover, cutter.dia),
+        (stepover,) if steady else (stepover, cutter.dia),
         units,
         own_feed=own,
         own_depth=rough.stepdown is not None,
@@ -143,6 +149,14 @@ def pocketing(
         walled.pace if walled else None,
         walled.pace.depth if walled and wall and walled.pace.depth < wall else None,
     )
+
+
+def _usual(cutter: Cutter, *, steady: bool) -> tuple[float, float]:
+    """How wide and how deep a cut is where the job doesn't say, mm."""
+    if not steady:
+        return STEPOVER * cutter.dia, STEPDOWN * cutter.dia
+    down = STEADY_DOWN * cutter.dia
+    return STEADY_OVER * cutter.dia, min(down, cutter.flute_len or down)
 
 
 def _speeds(cutter: Cutter, setup: Setup, machine: Machine, units: Units) -> Speeds:

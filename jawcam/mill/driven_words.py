@@ -38,7 +38,7 @@ def reasons_of(
         asked = (setup.rough.feed or worked.feed) * factor
         feed = f"{rough.told[0]}; {feed_words(asked, units)} were due, {why}"
     more = [
-        rough.told[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
+        (*rough.told, "")[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
         *said.more,
         *(_wall_words(wall, setup, units, what) if wall else ()),
         *_not_judged(cutter, setup),

@@ -17,6 +17,8 @@ from jawcam.mill.trail import Trail
 from jawcam.motion.moves import ArcFeed
 
 __all__ = [
+    "NARROW",
+    "WIDE",
     "Cutting",
     "Descent",
     "choose_descent",

@@ -14,6 +14,7 @@ from functools import partial
 from jawcam.mill.bite import CORNER
 from jawcam.mill.operation import Operation
 from jawcam.mill.rough import Clearing, clear_level, levels
+from jawcam.mill.steady import clear_steadily, planned
 from jawcam.mill.trail import Trail
 from jawcam.mill.wall import Wall, finish_wall
 from jawcam.mill.work import LevelWork, Work
@@ -30,7 +31,13 @@ def roughing(work: Work) -> Iterator[Operation]:
             yield Operation(
                 _named("roughing", level),
                 work.rough,
-                partial(_steps, clearing=clearing, level=level, stepdown=work.rough.stepdown),
+                partial(
+                    _steps,
+                    clearing=clearing,
+                    level=level,
+                    stepdown=work.rough.stepdown,
+                    steady=work.setup.rough.way == "steady",
+                ),
             )
 
 
@@ -59,10 +66,16 @@ def _named(what: str, level: LevelWork) -> str:
     return what if count == 1 else f"{what}, level {level.number + 1} of {count}"
 
 
-def _steps(trail: Trail, clearing: Clearing, level: LevelWork, stepdown: float) -> None:
+def _steps(
+    trail: Trail, clearing: Clearing, level: LevelWork, stepdown: float, *, steady: bool = False
+) -> None:
     top = level.stock_top
+    rings = planned(clearing) if steady else ()
     for floor in levels(level.rough_floor, stepdown, top):
-        clear_level(trail, clearing, top, floor)
+        if steady:
+            clear_steadily(trail, clearing, rings, top, floor)
+        else:
+            clear_level(trail, clearing, top, floor)
         top = floor
 
 

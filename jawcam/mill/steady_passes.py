@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from jawcam.geometry.cut import along
+from jawcam.geometry.cut import tangent_at
 from jawcam.geometry.flatten import polyline
 from jawcam.geometry.rim import Spot, rim_of
 from jawcam.geometry.shapes import Line, Path, Point, Region
@@ -21,8 +21,10 @@ from jawcam.geometry.uncut import (
     without,
 )
 from jawcam.mill.engaged import peak_along
+from jawcam.mill.merging import held
 from jawcam.mill.pursuit import Law, Step, Track, pursue
-from jawcam.mill.steady_path import BANDS, EVEN, OUTSIDE, path_of
+from jawcam.mill.steady_links import way_back
+from jawcam.mill.steady_path import BANDS, EVEN, path_of
 
 __all__ = ["Pass", "Steady", "steady_passes"]
 
@@ -31,6 +33,9 @@ SCRAP = 0.1
 
 SLOW = 0.06
 """Times width x radius: a front of which less comes in a pass waits until there is no other."""
+
+MERGING = 1.15
+"""Times the width aimed at that is bitten off at most where two fronts come together."""
 
 AIMED, ALLOWED = 0.97, 1.14
 """Shares: of the width asked, what is aimed at; of that, what arcs may make of it."""
@@ -42,10 +47,10 @@ MOST_PASSES, LEAST_PASSES = 40, 1000
 @dataclass(frozen=True)
 class Pass:
     """back: from where the one before ended to where this begins, both included, through cleared
-    space; None where there is no such way; path: what it cuts along; full: whether it is engaged
+    space; path: what it cuts along; full: whether it is engaged
     all across, as it can't be helped in a neck that is hardly wider than the cutter."""
 
-    back: tuple[Point, ...] | None
+    back: tuple[Point, ...]
     path: Path
     full: bool = False
 
@@ -87,6 +92,7 @@ class _Clearing:
         self.fronts: dict[Lump, list[Front]] = {}
         self.given_up: list[Lump] = []
         self.tired: list[Point] = []
+        self.been = list(self.entry[::24])
         self.passes: list[Pass] = []
         self.last: list[Point] = list(self.entry)
 
@@ -113,6 +119,9 @@ class _Clearing:
         gone = 0.0
         for track in ways:
             path = self._path(track, EVEN if front.winding else BANDS)
+            if path is not None and not full:
+                others = [one for fronts in self.fronts.values() for one in fronts if one != front]
+                path = held(path, others, self.uncut, self.law.radius, MERGING * self.law.width)
             if path is not None:
                 self._add(path, full=full)
                 gone = before - math.fsum(one.area for one in self.uncut)
@@ -245,43 +254,34 @@ class _Clearing:
         return steps + [Step(rim.point(one), rim.heading(one), one, slid=True) for one in spots]
 
     def _add(self, path: Path, *, full: bool) -> None:
-        back = self._way_back(self.last[-1], path.start)
+        """Go along a path, if there is a way to where it begins."""
+        path = self._led_in(path)
+        back = way_back(self.last, path.start, self.been, self.uncut, self.law)
+        if back is None:
+            return
         self.passes.append(Pass(back, path, full))
         points = [path.start]
         for segment in path.segments:
             points += polyline(segment, FINE)[1:]
         self._take(points)
         self.last = points
+        self.been += [points[len(points) // 2], path.end]
+
+    def _led_in(self, path: Path) -> Path:
+        """A path begun a little off what it cuts and off the wall, where the cutter can come down
+        without touching either."""
+        (x, y), radius = path.start, self.law.radius
+        hx, hy = tangent_at(path.segments[0], path.start)
+        for size in (0.05 * radius, 0.1 * radius, 0.2 * radius):
+            for ahead, left in ((0.0, 1.0), (-0.7, 0.7), (-1.0, 0.0), (0.7, 0.7)):
+                place = (x + size * (ahead * hx - left * hy), y + size * (ahead * hy + left * hx))
+                clear = overlap(self.uncut, [place], radius + SKIN) <= 0
+                if clear and self.law.rim.gap(place) >= SKIN:
+                    return Path((Line(place, path.start), *path.segments))
+        return path
 
     def _take(self, points: Sequence[Point]) -> None:
         self.uncut = without(self.uncut, points, self.law.radius)
-
-    def _way_back(self, start: Point, end: Point) -> tuple[Point, ...] | None:
-        """From one place to another without cutting: straight, or back along the last pass as far
-        as needed, each stretch as straight as it can be."""
-        if self._free(start, end):
-            return (start, end)
-        found = [start]
-        rest = [*self.last[::-1][:: max(1, len(self.last) // 40)], self.last[0]]
-        at = 0
-        while not self._free(found[-1], end):
-            for k in range(len(rest) - 1, at, -1):
-                if self._free(found[-1], rest[k]):
-                    found.append(rest[k])
-                    at = k
-                    break
-            else:
-                return None
-        return (*found, end)
-
-    def _free(self, start: Point, end: Point) -> bool:
-        """Whether the cutter may go straight there: all is cleared but for a hair's breadth."""
-        if start == end:
-            return True
-        rim = self.law.rim
-        if any(rim.gap(place) < -OUTSIDE for place in along(Line(start, end), rim.cell)):
-            return False
-        return overlap(self.uncut, [start, end], self.law.radius - 2 * SKIN) < SKIN
 
 
 def _apart(front: Front, ends: Sequence[Point]) -> float:

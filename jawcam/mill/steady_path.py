@@ -81,7 +81,7 @@ def _fitted(steps: Sequence[Step], band: Band) -> list[Segment]:
     for last in (*corners, len(points) - 1):
         ways = _ways(steps[first : last + 1], chords[first:last], band.rim)
         gains = [step.gain for step in steps[first : last + 1]]
-        found += steered(*_denser(points[first : last + 1], ways, gains), band)
+        found += steered(*_denser(points[first : last + 1], ways, gains, band.rim), band)
         first = last
     return found
 
@@ -100,15 +100,17 @@ def _ways(steps: Sequence[Step], chords: Sequence[Point], rim: Rim) -> list[Poin
 
 
 def _denser(
-    points: Sequence[Point], ways: Sequence[Point], gains: Sequence[float]
+    points: Sequence[Point], ways: Sequence[Point], gains: Sequence[float], rim: Rim
 ) -> tuple[list[Point], list[Point], list[float]]:
     """Points, directions and gains, and those half way between them, on the cubic that passes the
-    points in their directions."""
+    points in their directions, or straight between them where that would lead outside."""
     dots, turns, more = [points[0]], [ways[0]], [gains[0]]
     for k in range(1, len(points)):
         (ax, ay), (bx, by), (px, py), (qx, qy) = points[k - 1], points[k], ways[k - 1], ways[k]
         eighth = math.dist(points[k - 1], points[k]) / 8
         middle = ((ax + bx) / 2 + eighth * (px - qx), (ay + by) / 2 + eighth * (py - qy))
+        if rim.gap(middle) < 0:
+            middle = ((ax + bx) / 2, (ay + by) / 2)
         dots += [middle, points[k]]
         turns += [
             _unit((px + qx, py + qy), (6 * (bx - ax) / (8 * eighth), 6 * (by - ay) / (8 * eighth))),

@@ -165,6 +165,7 @@ leave_floor = 0
 feed = 20
 slot_feed = 10
 ramp = 2.5
+way = "steady"
 [setup.finish]
 tool = 1
 feed = 15
@@ -202,9 +203,8 @@ def test_every_key_arrives_where_it_belongs(jobs):
     assert setup.hold == Hold(12.7, 45.0, True, False, (25.4, -1.0), "centre", pytest.approx(0.254))
     assert setup.fit == Fit(pytest.approx(0.0254), 0.1)
     assert setup.zero == Datum("left", "front face", "bottom", (pytest.approx(2.54), 0.0, 1.0))
-    assert setup.rough == Rough(
-        1, pytest.approx(2.54), pytest.approx(1.27), pytest.approx(0.254), 0.0, 508.0, 254.0, 2.5
-    )
+    step, wide, leave = (pytest.approx(inches * 25.4) for inches in (0.1, 0.05, 0.01))
+    assert setup.rough == Rough(1, step, wide, leave, 0.0, 508.0, 254.0, 2.5, "steady")
     assert setup.finish == Finish(1, 381.0, 2, pytest.approx(1.016), 21)
     assert (setup.work_offset, setup.clearance, setup.coolant) == (9, 2.54, "mist")
     assert setup.corners == Corners("drilled", 8, pytest.approx(1.27))

@@ -1,0 +1,91 @@
+"""Clearing a level at a steady load: down by a helix, then passes along the growing front."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from jawcam.geometry.rings import Ring
+from jawcam.geometry.shapes import Point
+from jawcam.mill.entry import NARROW, WIDE, Descent, descend
+from jawcam.mill.links import hop
+from jawcam.mill.rough import Clearing, clear_level
+from jawcam.mill.steady_passes import Pass, Steady, steady_passes
+from jawcam.mill.trail import Trail
+
+__all__ = ["SteadyRing", "clear_steadily", "planned"]
+
+LIFT = 0.2
+"""mm that the cutter is lifted on its way back, so that it does not rub on the floor (common
+practice, no source)."""
+
+NEAR = 1.0
+"""Radii: a shorter way back is not worth lifting the cutter for."""
+
+SLOT_DEPTH = 0.5
+"""Diameters: where it is engaged all across in a deeper cut, the feed drops as much (common
+practice, no source)."""
+
+_TURN = 96  # points of the helix's last turn
+
+
+@dataclass(frozen=True)
+class SteadyRing:
+    """How what lies inside a ring is cleared. way, plan: None where it must be by rings, as there
+    is no room for a helix or passes alone leave something."""
+
+    ring: Ring
+    way: Descent | None
+    plan: Steady | None
+
+
+def planned(job: Clearing) -> tuple[SteadyRing, ...]:
+    """How the rings of a clearing are cleared steadily, its stepover being the fresh width."""
+    return tuple(_planned(job, ring) for ring in job.rings)
+
+
+def _planned(job: Clearing, ring: Ring) -> SteadyRing:
+    (x, y), room = ring.middle
+    radius = min(room, WIDE * job.dia / 2)
+    if radius < NARROW * job.dia / 2:
+        return SteadyRing(ring, None, None)
+    way = Descent("helix", (x + radius, y), (x, y), radius)
+    plan = steady_passes(ring.region, job.dia / 2, job.stepover, _last_turn(way))
+    return SteadyRing(ring, way, plan) if plan.done else SteadyRing(ring, None, None)
+
+
+def _last_turn(way: Descent) -> list[Point]:
+    (x, y), steps = way.centre, [2 * math.pi * k / _TURN for k in range(_TURN)]
+    return [(x + way.radius * math.cos(a), y + way.radius * math.sin(a)) for a in steps]
+
+
+def clear_steadily(
+    trail: Trail, job: Clearing, rings: Sequence[SteadyRing], top: float, floor: float
+) -> None:
+    """Cut away everything between the heights `top` (where all is cleared) and `floor`."""
+    for one in rings:
+        if one.way is None or one.plan is None:
+            clear_level(trail, replace(job, rings=(one.ring,)), top, floor)
+            continue
+        hop(trail, one.way.start, top, job.centre if top < 0 else (), job.air)
+        descend(
+            trail, one.way, one.ring.region, top, floor, job.ramp, job.slot_feed, job.plunge_feed
+        )
+        for each in one.plan.passes:
+            _go_back(trail, job, each, floor)
+            share = min(1.0, SLOT_DEPTH * job.dia / (top - floor))
+            feed = round(share * job.slot_feed, 1) if each.full else job.feed
+            trail.trace(each.path, floor, [feed] * len(each.path.segments))
+
+
+def _go_back(trail: Trail, job: Clearing, one: Pass, floor: float) -> None:
+    """To where a pass begins: along the cleared floor, lifted a little unless it is near."""
+    start = one.path.start
+    way = math.fsum(math.dist(a, b) for a, b in pairwise(one.back))
+    high = floor if way < NEAR * job.dia / 2 else floor + LIFT
+    for place in one.back[1:]:
+        if place != trail.plan:
+            trail.feed(*place, high, job.air.feed)
+    trail.feed(*start, floor, job.air.feed)
