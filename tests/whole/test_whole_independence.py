@@ -1,7 +1,9 @@
 """Changing one thing in a job moves what must move, and nothing else."""
 
 import re
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from whole_jobs import JOB, job_with, make_one, rounded_drawing
 from whole_words import blocks
@@ -114,13 +116,38 @@ def test_work_offset_changes_its_word_alone(made):
     ]
 
 
-def test_feeds_change_f_words_alone(made):
-    """rpm and feed by hand: where the cutter goes is the same."""
-    other = made(("flutes = 3", "flutes = 3\nrpm = 4000\nfeed = 500"))
-    found = moved(made().text, other.text)
-    assert found.pop("F") != {0.0}
-    assert found.pop("S") == {-4000.0}
-    assert all(differences == {0.0} for differences in found.values())
+def way(text):
+    """Every move's kind, end and centre; lines that go straight on are one, wherever they are cut
+    for another feed."""
+    found = []
+    for block in blocks(text):
+        if found and straight_on(found[-1], block):
+            found[-1] = replace(found[-1], end=block.end)
+        else:
+            found.append(block)
+    return [(block.kind, *np.nan_to_num([*block.end, *block.centre])) for block in found]
+
+
+def straight_on(block, following):
+    if (block.kind, following.kind) != ("line", "line"):
+        return False
+    first, second = (np.subtract(one.end, one.start) for one in (block, following))
+    off = np.linalg.norm(np.cross(first, second)) / np.linalg.norm(first + second)
+    return bool(first @ second > 0 and off < 2e-3)
+
+
+def test_feeds_change_neither_where_the_cutter_goes_nor_any_word_but_f_and_s(made):
+    """rpm and feed by hand; what may differ besides is where a line is cut for its feeds."""
+    plain, other = made().text, made(("flutes = 3", "flutes = 3\nrpm = 4000\nfeed = 500")).text
+    assert way(other) == way(plain)
+    assert {v for block in words(other) for letter, v in block if letter == "S"} == {4000.0}
+    feeds = [{block.feed for block in blocks(text)} for text in (plain, other)]
+    assert [500.0 in found for found in feeds] == [False, True]
+    rest = [
+        [[word for word in block if word[0] not in "XYZIJFS"] for block in words(text)]
+        for text in (plain, other)
+    ]
+    assert [block for block in rest[0] if block] == [block for block in rest[1] if block]
 
 
 def test_depth_shifts_the_floor_and_keeps_the_plan(made):
