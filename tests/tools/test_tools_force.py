@@ -91,7 +91,11 @@ def test_power_of_turning():
 
 
 def test_power_of_milling():
-    """Worked: ap 2, ae 80, vf 280, kc 1800, efficiency 0.8."""
+    """Worked: a cutter of 250 mm with 12 edges at 80 m/min (101.9 1/min; 0.229 mm an
+    edge), ap 2, ae 80, vf 280, kc 1800, efficiency 0.8."""
+    rpm = spindle_speed(80, 250)
+    assert rpm == pytest.approx(101.9, abs=0.05)
+    assert feed_rate(rpm, 12, 0.229) == pytest.approx(280, abs=0.5)
     assert milling_power(1800, 2, 80, 280, 0.8) == pytest.approx(1.68, abs=0.01)
 
 
