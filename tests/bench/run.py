@@ -16,6 +16,7 @@ import offsets
 import plotting
 import proving
 import reading
+import roughing
 from measuring import Row, rows_as_text
 
 __all__ = ["PARTS", "main"]
@@ -27,6 +28,7 @@ PARTS = {
     "proving": proving.rows,
     "dialects": dialects.rows,
     "plotting": plotting.rows,
+    "roughing": roughing.rows,
 }
 
 
