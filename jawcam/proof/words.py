@@ -10,7 +10,7 @@ from jawcam.proof.figure_words import figures_said
 from jawcam.proof.report import Finding, Report
 from jawcam.units import Units
 
-__all__ = ["say", "tally", "to_dict"]
+__all__ = ["say", "sentence", "tally", "to_dict"]
 
 _POWERS = {"area": 2, "volume": 3, "rate": 3, "air": 0}
 """Of a length; minutes and shares are none."""
@@ -22,6 +22,16 @@ def say(report: Report, units: Units, name: str) -> str:
     lines = [line for finding in report.findings for line in _lines(finding, units, name)]
     lines += [f"{name}: {said}" for said in figures_said(report.figures, units)]
     return "\n".join([*lines, f"{name}: {tally(report)}"])
+
+
+def sentence(finding: Finding, units: Units) -> str:
+    """A finding on paper: its code, line and column, place, what it is and how it is mended."""
+    line = f"line {finding.line}" if finding.line else ""
+    column = f"column {finding.column}" if finding.line and finding.column else ""
+    parts = (finding.code, line, column, _place(finding, units))
+    where = ", ".join(part for part in parts if part)
+    mend = f"; to mend: {finding.mend}" if finding.mend else ""
+    return f"{where}: {finding.what}{_called(finding)}{mend}"
 
 
 def tally(report: Report) -> str:
@@ -99,9 +109,8 @@ def _lines(finding: Finding, units: Units, name: str) -> list[str]:
     where = ":".join([name, *(str(n) for n in (finding.line, finding.column) if n)])
     place = _place(finding, units)
     at = f", at {place}" if place else ""
-    called = ", ".join(f"called in line {line}" for line in reversed(finding.calls))
-    called = f", in a subprogram {called}" if called else ""
-    lines = [f"{where}: {finding.grade} {finding.code}: {finding.what}{at}{called}"]
+    said = f"{finding.what}{at}{_called(finding)}"
+    lines = [f"{where}: {finding.grade} {finding.code}: {said}"]
     if finding.source.strip():
         text = finding.source.replace("\t", " ")
         lines.append(f"    {text}")
@@ -109,6 +118,12 @@ def _lines(finding: Finding, units: Units, name: str) -> list[str]:
     if finding.mend:
         lines.append(f"    to mend: {finding.mend}")
     return lines
+
+
+def _called(finding: Finding) -> str:
+    """By which lines the one was called, if it stands in a subprogram."""
+    called = ", ".join(f"called in line {line}" for line in reversed(finding.calls))
+    return f", in a subprogram {called}" if called else ""
 
 
 def _place(finding: Finding, units: Units) -> str:

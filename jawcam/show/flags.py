@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from matplotlib.axes import Axes
 
 from jawcam.proof.report import Finding, Report
+from jawcam.proof.words import sentence
 from jawcam.show.labels import spread
 from jawcam.show.lettering import line_height, put, wrap
 from jawcam.show.page import Box, View, heading
 from jawcam.show.style import INK, NARROW, PAPER, SMALL, STOP
 from jawcam.units import Units
 
-__all__ = ["Flag", "draw_flags", "flags_of", "list_flags", "list_height", "mark_of"]
+__all__ = ["Flag", "Placing", "draw_flags", "flags_of", "list_flags", "list_height", "mark_of"]
 
-MOST, MOST_LINES = 12, 16
+MOST, MOST_LINES = 12, 24
 """So many findings, and so many lines of them, are flagged and listed."""
 
-LINES = 3
+LINES = 5
 """The most lines that the list gives to one finding."""
 
 BETWEEN = 0.9
@@ -38,15 +39,26 @@ class Flag(NamedTuple):
     lines: tuple[str, ...]
 
 
-def flags_of(report: Report | None, units: Units) -> tuple[tuple[Flag, ...], int]:
+Placing = Callable[[Finding], tuple[float, float] | None]
+"""Where a view shows a finding, mm; None if nowhere."""
+
+
+def in_plan(finding: Finding) -> tuple[float, float] | None:
+    """As seen from above."""
+    return None if finding.x is None or finding.y is None else (finding.x, finding.y)
+
+
+def flags_of(
+    report: Report | None, units: Units, placing: Placing = in_plan
+) -> tuple[tuple[Flag, ...], int]:
     """The first findings, the grave ones first, and how many more there are."""
     found = report.findings if report else ()
     ranked = sorted(found, key=lambda finding: ("stop", "warn", "note").index(finding.grade))
     flags: list[Flag] = []
     for number, finding in enumerate(ranked[:MOST], start=1):
-        x, y = finding.x, finding.y
-        at = None if x is None or y is None else (units.from_mm(x), units.from_mm(y))
-        lines = wrap(_said(finding), ROOM, SMALL, most=LINES)
+        place = placing(finding)
+        at = None if place is None else (units.from_mm(place[0]), units.from_mm(place[1]))
+        lines = wrap(sentence(finding, units), ROOM, SMALL, most=LINES)
         if sum(len(flag.lines) for flag in flags) + len(lines) > MOST_LINES:
             break
         flags.append(Flag(number, finding.grade, at, tuple(lines)))
@@ -100,16 +112,14 @@ def list_flags(
 ) -> None:
     """The findings in words, in columns."""
     heading(page, box, "FINDINGS", remark)
-    step, top = line_height(SMALL), box.top - 9.5
-    lowest = box.y + 2
-    x, y = box.x + 3, top
-    wide = box.w / columns
-    for flag in flags:
-        if y - step * len(flag.lines) < lowest and columns > 1 and x < box.x + wide:
-            x, y = x + wide, top
-        if y - step * len(flag.lines) < lowest - step * 0.5:
-            more += 1
-            continue
+    step = line_height(SMALL)
+    places = _places(box, columns, flags, 0.0)
+    if more or len(places) < len(flags):
+        places = _places(box, columns, flags, step)
+        more += len(flags) - len(places)
+    x, y = box.x + 3, box.top - 9.5
+    for flag, place in zip(flags, places, strict=False):
+        x, y = place
         _numbered(page, x + 2, y - step * 0.5, flag, small=True)
         for line in flag.lines:
             put(page, x + 6, y - step * 0.5, line, fontsize=SMALL, va="center_baseline")
@@ -124,6 +134,26 @@ def list_flags(
             fontsize=SMALL,
             va="center_baseline",
         )
+
+
+def _places(
+    box: Box, columns: int, flags: Sequence[Flag], spare: float
+) -> list[tuple[float, float]]:
+    """Where the first flags of the list begin, as many as there is room for in order. spare: mm
+    that the last column leaves free."""
+    top, step = box.top - 9.5, line_height(SMALL)
+    places: list[tuple[float, float]] = []
+    column, y = 0, top
+    for flag in flags:
+        high = step * len(flag.lines)
+        if y - high < box.y + 2 and column < columns - 1:
+            column, y = column + 1, top
+        lowest = box.y + 2 - step * 0.5 + (spare if column == columns - 1 else 0.0)
+        if y - high < lowest:
+            break
+        places.append((box.x + 3 + column * box.w / columns, y))
+        y -= high + BETWEEN
+    return places
 
 
 def _numbered(axes: Axes, x: float, y: float, flag: Flag, *, small: bool = False) -> None:
@@ -142,8 +172,3 @@ def _numbered(axes: Axes, x: float, y: float, flag: Flag, *, small: bool = False
         zorder=9.8,
         color=PAPER if flag.grade == "stop" else INK,
     )
-
-
-def _said(finding: Finding) -> str:
-    where = f", line {finding.line}" if finding.line else ""
-    return f"{finding.code}{where}: {finding.what}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -67,7 +68,7 @@ def one_view(
     """Draw a page of one view, in the drawing style. Raises InputError if there are no levels."""
     figure, page = blank_page()
     gaze = Gaze()
-    flags, more = flags_of(_seen(report, gaze) if kind == "oblique" else None, shown.units)
+    flags, more = flags_of(report if kind == "oblique" else None, shown.units, partial(_seen, gaze))
     left_out = {*NOT_SEEN[kind], *(PLAN_ONLY if kind == "oblique" else PLAN_ONLY[2:])}
     key = [entry for entry in entries(shown, flags) if entry.words not in left_out]
     layout = _arrange(key, list_height(flags, more))
@@ -131,18 +132,12 @@ def _arrange(key: list[Entry], listed: float) -> _Layout:
     )
 
 
-def _seen(report: Report | None, gaze: Gaze) -> Report | None:
-    """The report with its findings placed in the oblique view."""
-    if report is None:
-        return None
-    return replace(report, findings=tuple(_placed(finding, gaze) for finding in report.findings))
-
-
-def _placed(finding: Finding, gaze: Gaze) -> Finding:
+def _seen(gaze: Gaze, finding: Finding) -> tuple[float, float] | None:
+    """Where the oblique view shows a finding."""
     if finding.x is None or finding.y is None or finding.z is None:
-        return replace(finding, x=None, y=None)
+        return None
     x, y = gaze.seen(np.array([(finding.x, finding.y, finding.z)]))[0].tolist()
-    return replace(finding, x=x, y=y)
+    return x, y
 
 
 def _no_levels(shown: Picture) -> Fault:

@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from functools import partial
 
 from jawcam.proof.report import Finding
-from jawcam.proof.words import tally
+from jawcam.proof.words import sentence, tally
 from jawcam.show.lettering import wrap
 from jawcam.show.sheet_flow import CLOSE, Cell, Group, Item, Line, Maker, paragraph
-from jawcam.show.sheet_given import Given, number
+from jawcam.show.sheet_given import Given
 from jawcam.show.sheet_page import SMALLEST, TEXT
 from jawcam.show.sheet_set import to_set
 from jawcam.show.sheet_steps import Step, minutes_of, steps
@@ -144,13 +144,7 @@ def _ruled(wide: float, *, words: tuple[str, str, str, str], weights: tuple[str,
 
 
 def _finding(finding: Finding, units: Units) -> Maker:
-    """Its grade, code, line and place, what it is and how it is mended."""
-    pairs = zip("XYZ", (finding.x, finding.y, finding.z), strict=True)
-    place = " ".join(f"{axis} {number(units, v)}" for axis, v in pairs if v is not None)
-    line = f"line {finding.line}" if finding.line else ""
-    where = ", ".join(part for part in (finding.code, line, place) if part)
-    mend = f"; to mend: {finding.mend}" if finding.mend else ""
-    said = f"{where}: {finding.what}{mend}"
+    said = sentence(finding, units)
     return paragraph(said, label=finding.grade.upper(), at=12.0, most=MOST_LINES)
 
 

@@ -52,7 +52,7 @@ def turned_plot(
     with drawing_style():
         picture = picture or turned_picture(program, target, units)
         picture = replace(picture, amiss=amiss_of(program, target, report, units))
-        flags, more = flags_of(_in_section(report), units)
+        flags, more = flags_of(report, units, _in_section)
         key = turned_entries(picture, flags)
         listed = list_height(flags, more)
         tools = min(len(picture.order), MOST_TOOLS) + (len(picture.order) > MOST_TOOLS)
@@ -72,14 +72,6 @@ def turned_plot(
     return figure
 
 
-def _in_section(report: Report | None) -> Report | None:
-    """The report with its findings placed across and up the half section."""
-    if report is None:
-        return None
-    return replace(report, findings=tuple(_placed(finding) for finding in report.findings))
-
-
-def _placed(finding: Finding) -> Finding:
-    if finding.x is None or finding.z is None:
-        return replace(finding, x=None, y=None)
-    return replace(finding, x=finding.z, y=finding.x / 2)
+def _in_section(finding: Finding) -> tuple[float, float] | None:
+    """Where the half section shows a finding: across and up."""
+    return None if finding.x is None or finding.z is None else (finding.z, finding.x / 2)
