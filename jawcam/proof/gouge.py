@@ -148,6 +148,7 @@ def _finding(scene: Scene, group: Sequence[Excess]) -> Finding:
     lines = sorted({one.move.line for one in group} - {first.move.line})
     also = f"; so do {len(lines)} more lines" if len(lines) > 1 else ""
     also = f"; so does line {lines[0]}" if len(lines) == 1 else also
+    round_it = ", which way round it goes" if first.move.turn else ""
     return scene.find(
         "P201",
         "stop",
@@ -155,7 +156,7 @@ def _finding(scene: Scene, group: Sequence[Excess]) -> Finding:
         by=first.move,
         at=(*first.at, first.move.low),
         amount=first.amount,
-        mend="check this block's coordinates, and the diameter of the tool that is loaded",
+        mend=f"check this block's coordinates{round_it}, and the diameter of the tool that is loaded",
     )
 
 

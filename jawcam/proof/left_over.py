@@ -77,7 +77,8 @@ def _note(scene: Scene, tier: Tier, disc: Disc, place: Unreached) -> Finding:
     at, size = (disc.x, disc.y, tier.floor), scene.say(disc.dia)
     what = f"material stays that no cutter reaches, a disc of {size} in it: {place.why}"
     grade: Grade = "note" if place.seats else "warn"
-    mend = "" if place.seats else "relieve the corners, or finish with a smaller end mill"
+    mend = "relieve the corners, or finish with a smaller end mill"
+    mend = f"leave it, or {mend}" if place.seats else mend
     return scene.find("P302", grade, what, at=at, amount=disc.dia, mend=mend)
 
 

@@ -176,9 +176,10 @@ class Scene:
         by: Move | Cut | Change | None = None,
         at: Place | None = None,
         amount: float | None = None,
-        mend: str = "",
+        mend: str,
     ) -> Finding:
-        """A finding. by: what does it; at: where, in jaw coordinates, else the end of a move."""
+        """A finding. by: what does it; at: where, in jaw coordinates, else the end of a move; mend:
+        what to do."""
         if at is None and isinstance(by, Move):
             at = by.end
         x, y, z = self.program_place(at) if at is not None else (None, None, None)

@@ -132,4 +132,4 @@ def _kept(scene: Scene, length: float) -> Finding:
         f"the pocket's edge stays unbroken along {scene.say(length)} in all, in corners, at "
         "reliefs and at drilled holes, where its tool can't get in"
     )
-    return scene.find("P915", "note", what, amount=length)
+    return scene.find("P915", "note", what, amount=length, mend="break the rest by hand")

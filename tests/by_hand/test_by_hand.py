@@ -35,6 +35,7 @@ def test_program_gives_the_findings_that_it_names(path):
     kind = re.search(r"\(read as ([a-z0-9-]+)\)", text)[1]
     report = JUDGES.get(path.stem, RING)(read(text, kind, path.name))
     assert sorted((f.code, f.line) for f in report.findings) == expected(text)
+    assert all(f.mend for f in report.findings)
 
 
 @pytest.mark.parametrize("name", ["called", "macros", "named_loops"])

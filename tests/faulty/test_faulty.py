@@ -46,6 +46,7 @@ def test_program_gives_the_findings_that_it_names(path):
         others = [other.work_offset for other in targets if other is not target]
         found += prove(program, target, machine=machine, others=others).findings
     assert sorted((f.code, f.line) for f in found) == expected(text)
+    assert all(f.mend for f in found)
 
 
 def test_every_code_is_given_by_some_program_here():

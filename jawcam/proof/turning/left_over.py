@@ -40,7 +40,9 @@ def left_over(scene: Scene, past: History) -> list[Finding]:
                 f"at the limit, Z {scene.say(scene.target.limit)}, the round of the edge leaves a "
                 f"fillet, a disc of {scene.say(disc.dia)} in it, to the other end's setup"
             )
-            notes.append(scene.find("T303", "note", what, at=(disc.x, disc.y), amount=disc.dia))
+            mend = "see that the other end's setup turns beyond it"
+            at = (disc.x, disc.y)
+            notes.append(scene.find("T303", "note", what, at=at, amount=disc.dia, mend=mend))
         else:
             found.append(disc)
     return [_stop(scene, disc, others) for disc, others in _spread(found)] + notes
@@ -90,4 +92,6 @@ def _note(scene: Scene, disc: Disc, place: TurnLeft) -> Finding:
     what = (
         f"material stays that no tool reaches, a disc of {scene.say(disc.dia)} in it: {place.why}"
     )
-    return scene.find("T302", "warn", what, at=(disc.x, disc.y), amount=disc.dia)
+    mend = "give a tool that reaches in, or see that the part may keep it"
+    at = (disc.x, disc.y)
+    return scene.find("T302", "warn", what, at=at, amount=disc.dia, mend=mend)

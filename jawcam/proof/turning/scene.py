@@ -85,7 +85,7 @@ class Scene:
         by: Move | Cut | Change | None = None,
         at: Point | None = None,
         amount: float | None = None,
-        mend: str = "",
+        mend: str,
     ) -> Finding:
         """A finding. by: what does it; at: Z and the radius where, else the end of a move. The X
         that is told is a diameter, as lathe programs write it."""

@@ -1,0 +1,143 @@
+"""What the proof finds is told alike wherever a person may meet it: on the terminal, in the .json,
+on the picture and on the setup sheet, each with its grade, line and column, place and mend."""
+
+import contextlib
+import io
+import json
+import re
+import sys
+
+import pypdf
+import pytest
+from whole_jobs import JOB, SAMPLES, disc_drawing, put
+
+import jawcam.make
+import jawcam.make_turned
+from jawcam.cli import main
+
+FAULTS = {
+    "mill": {"Z-5.": "Z-5.1", "G43 H2": "G43 H3", "M5\n": ""},
+    "lathe": {"\nG1 X24.\n": "\nG1 X23.9\n"},
+}
+"""Texts of a program, and what a planner gone wrong writes instead."""
+
+GRADES = ["stop", "warn", "note"]
+
+
+@pytest.fixture(scope="module", params=list(FAULTS))
+def told(request, tmp_path_factory):
+    """The findings of one program as the .json has them, and the words of the other three."""
+    folder = tmp_path_factory.mktemp(request.param)
+    if request.param == "mill":
+        job, setup = put(folder, JOB, disc_drawing()), "jaws"
+    else:
+        job, setup = SAMPLES / "burr-spindle.toml", "spindle-end-b"
+    made, picture = folder / "out", folder / "picture.pdf"
+    with pytest.MonkeyPatch.context() as patch:
+        for module in (jawcam.make, jawcam.make_turned):
+            patch.setattr(module, "write", gone_wrong(module.write, FAULTS[request.param]))
+        terminal = run("make", job, "--setup", setup, "--out", made)
+    run("plot", made / f"{setup}.unproven.txt", "--job", job, "--setup", setup, "--to", picture)
+    report = json.loads((made / f"{setup}.json").read_text("utf-8"))
+    assert not report["ok"]
+    words = {
+        "terminal": terminal,
+        "picture": on_paper(picture),
+        "sheet": on_paper(made / f"{setup}.pdf"),
+    }
+    return report["findings"], words
+
+
+def gone_wrong(write, faults):
+    def wrong(*given, **kwargs):
+        text = write(*given, **kwargs)
+        for old, new in faults.items():
+            assert old in text, old
+            text = text.replace(old, new)
+        return text
+
+    return wrong
+
+
+def run(*words):
+    said = io.StringIO()
+    with pytest.MonkeyPatch.context() as patch, contextlib.redirect_stdout(said):
+        patch.setattr(sys, "argv", ["jawcam", *map(str, words)])
+        with pytest.raises(SystemExit):
+            main()
+    return said.getvalue()
+
+
+def on_paper(path):
+    (page,) = pypdf.PdfReader(path).pages
+    return page.extract_text()
+
+
+def close(words):
+    """Without blanks: where a line ends is no matter."""
+    return "".join(words.split())
+
+
+def place(finding):
+    """To three decimals, without zeros at the end."""
+    pairs = [(axis.upper(), finding[axis]) for axis in "xyz" if finding[axis] is not None]
+    said = [(axis, f"{v:.3f}".rstrip("0").rstrip(".")) for axis, v in pairs]
+    return " ".join(f"{axis} {'0' if v == '-0' else v}" for axis, v in said)
+
+
+def sentence(finding):
+    line, column = finding["line"], finding["column"]
+    where = [f"line {line}", f"column {column}"] if line else []
+    where = ", ".join(part for part in (finding["code"], *where, place(finding)) if part)
+    return f"{where}: {finding['what']}; to mend: {finding['mend']}"
+
+
+def test_each_has_all_that_a_person_needs(told):
+    findings, _ = told
+    assert {finding["grade"] for finding in findings} >= {"stop", "warn"}
+    assert any(finding["line"] and place(finding) and finding["amount"] for finding in findings)
+    for finding in findings:
+        assert finding["grade"] in GRADES
+        assert finding["what"]
+        assert finding["mend"]
+        assert bool(finding["line"]) == bool(finding["column"])
+        assert finding["line"] or place(finding) or finding["code"] == "P107"
+
+
+def test_the_terminal_tells_those_of_the_json_and_no_others(told):
+    findings, words = told
+    said = re.findall(r"^\S+?((?::\d+)*): (stop|warn|note) (.*)$", words["terminal"], re.MULTILINE)
+    assert said == [
+        (
+            f":{f['line']}:{f['column']}" if f["line"] else "",
+            f["grade"],
+            f"{f['code']}: {f['what']}" + (f", at {place(f)}" if place(f) else ""),
+        )
+        for f in findings
+    ]
+    assert re.findall(r"to mend: (.*)", words["terminal"]) == [f["mend"] for f in findings]
+
+
+@pytest.mark.parametrize("paper", ["picture", "sheet"])
+def test_picture_and_sheet_tell_them_in_the_same_words_the_gravest_first(told, paper):
+    findings, words = told
+    words = close(words[paper])
+    ranked = sorted(findings, key=lambda finding: GRADES.index(finding["grade"]))
+    places = [words.find(close(sentence(finding))) for finding in ranked]
+    assert -1 not in places, ranked[places.index(-1)]
+    assert places == sorted(places)
+    assert words.count("tomend:") == len(findings)
+
+
+def test_picture_and_sheet_tell_their_grades(told):
+    """On the sheet before each; on the picture by the shape of its flag, which the key names."""
+    findings, words = told
+    picture, sheet = close(words["picture"]), close(words["sheet"])
+    for finding in findings:
+        assert close(f"{finding['grade'].upper()} {sentence(finding)}") in sheet
+    named = {"stop": "stop", "warn": "warning", "note": "note"}
+    for grade, name in named.items():
+        told_of = grade in {finding["grade"] for finding in findings}
+        assert (f"finding:{name}" in picture) == told_of
+    assert "Donotrunthisprogram." in picture
+    assert "DONOTRUN" in sheet
