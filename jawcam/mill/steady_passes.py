@@ -191,7 +191,7 @@ class _Clearing:
             if path is None:
                 return None
             peak = 0.0
-            if track.front:
+            if track.front and len(bands) > 1:
                 law = self.law
                 peak = peak_along(track.front, path, law.radius, law.stride / 2)
             found.append((peak, number, path))

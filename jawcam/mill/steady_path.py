@@ -29,6 +29,7 @@ SMALLEST = 0.03
 """mm; a shorter piece is made part of its neighbour where that is possible."""
 
 _SHARP = math.cos(math.radians(35))  # what turns more between two steps is a corner
+_GENTLE = math.cos(math.radians(5))  # what turns less between two steps needs none between them
 _SHORTEST = 1e-4  # mm; shorter steps are none
 
 
@@ -102,11 +103,17 @@ def _ways(steps: Sequence[Step], chords: Sequence[Point], rim: Rim) -> list[Poin
 def _denser(
     points: Sequence[Point], ways: Sequence[Point], gains: Sequence[float], rim: Rim
 ) -> tuple[list[Point], list[Point], list[float]]:
-    """Points, directions and gains, and those half way between them, on the cubic that passes the
-    points in their directions, or straight between them where that would lead outside."""
+    """Points, directions and gains, and where it bends those half way between them too, on the
+    cubic that passes the points in their directions, or straight between them where that would
+    lead outside."""
     dots, turns, more = [points[0]], [ways[0]], [gains[0]]
     for k in range(1, len(points)):
         (ax, ay), (bx, by), (px, py), (qx, qy) = points[k - 1], points[k], ways[k - 1], ways[k]
+        if px * qx + py * qy > _GENTLE:
+            dots.append(points[k])
+            turns.append(ways[k])
+            more.append(gains[k])
+            continue
         eighth = math.dist(points[k - 1], points[k]) / 8
         middle = ((ax + bx) / 2 + eighth * (px - qx), (ay + by) / 2 + eighth * (py - qy))
         if rim.gap(middle) < 0:

@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from jawcam.geometry.cut import along
 from jawcam.geometry.rim import Rim
 from jawcam.geometry.shapes import Arc, Line, Point, Segment
 
@@ -80,8 +81,18 @@ def _longest(place: Point, heading: Point, at: int, course: _Course) -> tuple[in
         else:
             bad = middle
     if not found:
-        return at + 1, [Line(place, course.points[at + 1])]
+        return at + 1, _straight(place, course.points[at + 1], course.band.rim)
     return good, found
+
+
+def _straight(start: Point, end: Point, rim: Rim) -> list[Segment]:
+    """A line; past a bulge of the rim two, by the nearest point of that."""
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    gap, spot = rim.feel(middle)
+    if gap >= -_OUTSIDE or spot is None:
+        return [Line(start, end)]
+    foot = rim.point(spot)
+    return [Line(start, foot), Line(foot, end)]
 
 
 def _best(place: Point, heading: Point, at: int, end: int, course: _Course) -> list[Segment] | None:
@@ -154,7 +165,10 @@ def _fits(piece: Segment, course: _Course, first: int, last: int, *, ending: boo
             there = (x + hy * aside, y - hx * aside)
             if band.rim.gap(there) < -_OUTSIDE:
                 return False
-    return not course.near[last] or band.rim.gap(piece.end) >= -_OUTSIDE
+    if not course.near[last]:
+        return True
+    places = (piece.end, along(piece, piece.length / 2)[1])
+    return all(band.rim.gap(place) >= -_OUTSIDE for place in places)
 
 
 def _tangent(place: Point, heading: Point, end: Point) -> Segment | None:
