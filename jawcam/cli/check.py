@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from jawcam.cli.options import program_and_its_job
+from jawcam.cli.options import DEFAULT_POST, program_and_its_job
 
 __all__ = ["command"]
 
@@ -31,7 +31,8 @@ def command(
         judged = opened(program, job, setup, post, outside=outside, told=progress)
     told = say(judged.report, judged.units, str(program)).splitlines()
     if job is None:  # never let it seem that the cuts were looked at
-        outcome = "no job given: only what the control would refuse was looked for"
+        kind = f"read as {post or DEFAULT_POST}" + ("" if post else ", another kind with --post")
+        outcome = f"no job given: only what the control would refuse was looked for ({kind})"
         told[-1] = (
             f"{program}: {outcome}; {'nothing' if judged.report.ok else 'there is something'}"
         )

@@ -72,14 +72,26 @@ def _judged(program: Program, target: Target | TurnTarget, job: Job, told: Told)
 def _read(path: Path, dialect: Dialect, told: Told) -> Program:
     place = Place(file=str(path))
     try:
-        text = path.read_bytes().decode("utf-8")
+        text = _text(path.read_bytes())
     except OSError as error:
         what = f"can't be read: {error.strerror or error}"
         raise InputError(Fault(what, place, "check the program's name and folder")) from error
     except UnicodeDecodeError as error:
-        what = "this is not a text file (UTF-8)"
+        what = "this is not a text file"
         raise InputError(Fault(what, place, "name a program as text")) from error
     return read(text, dialect.control, str(path), told=told)
+
+
+def _text(octets: bytes) -> str:
+    """The text of a program: UTF-8, or, as old editors at the machine write it, one octet a letter,
+    which are then read as ISO 8859-1. Raises UnicodeDecodeError where other control characters
+    than those of ISO 646 that a line can have stand in it: that is no text."""
+    try:
+        return octets.decode("utf-8")
+    except UnicodeDecodeError:
+        if set(octets) & (set(range(32)) - {9, 10, 11, 12, 13, 26}):
+            raise
+        return octets.decode("iso8859-1")
 
 
 def _setup_of(

@@ -98,3 +98,26 @@ def test_other_post_can_be_asked_for(say, tmp_path):
     text = (tmp_path / "out" / "jaws.nc").read_text()
     assert "G71" in text
     assert "O0001" in text
+
+
+def test_a_program_without_a_job_says_as_what_it_is_read(say, tmp_path):
+    program = tmp_path / "by-hand.nc"
+    program.write_text("G21 G90 G94\nG0 X1\nM30\n")
+    assert "read as rs274ngc-mill, another kind with --post" in say("check", program)[1]
+    told = say("check", program, "--post", "iso6983-mill")[1]
+    assert "(read as iso6983-mill)" in told
+
+
+def test_remarks_may_have_umlauts_of_an_old_editor(say, tmp_path):
+    program = tmp_path / "by-hand.nc"
+    program.write_bytes("(Backen f\u00fcr die M\u00fchle)\nG21 G90\nM30\n".encode("iso8859-1"))
+    status, out, err = say("check", program)
+    assert (status, err) == (0, ""), out
+
+
+def test_what_is_no_text_is_not_read_as_a_program(say, tmp_path):
+    program = tmp_path / "picture.nc"
+    program.write_bytes(b"\x89PNG\r\n\x1a\n\x00\x00\xff")
+    status, out, err = say("check", program)
+    assert (status, out) == (2, "")
+    assert "not a text file" in err
