@@ -83,11 +83,11 @@ def _read(path: Path, dialect: Dialect, told: Told) -> Program:
 
 
 def _text(octets: bytes) -> str:
-    """The text of a program: UTF-8, or, as old editors at the machine write it, one octet a letter,
-    which are then read as ISO 8859-1. Raises UnicodeDecodeError where other control characters
-    than those of ISO 646 that a line can have stand in it: that is no text."""
+    """The text of a program: UTF-8, marked as such or not, else, as old editors at the machine
+    write it, one octet a letter, read as ISO 8859-1. Raises UnicodeDecodeError where control
+    characters stand in it that no line of text has."""
     try:
-        return octets.decode("utf-8")
+        return octets.decode("utf-8-sig")
     except UnicodeDecodeError:
         if set(octets) & (set(range(32)) - {9, 10, 11, 12, 13, 26}):
             raise

@@ -156,7 +156,7 @@ def _finding(scene: Scene, group: Sequence[Excess]) -> Finding:
         by=first.move,
         at=(*first.at, first.move.low),
         amount=first.amount,
-        mend=f"check this block's coordinates{round_it}, and the diameter of the tool that is loaded",
+        mend=f"check this block's coordinates{round_it}, and the diameter of the loaded tool",
     )
 
 

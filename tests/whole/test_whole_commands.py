@@ -115,6 +115,13 @@ def test_remarks_may_have_umlauts_of_an_old_editor(say, tmp_path):
     assert (status, err) == (0, ""), out
 
 
+def test_a_text_marked_as_utf_8_is_read_as_well(say, tmp_path):
+    program = tmp_path / "by-hand.nc"
+    program.write_bytes(b"\xef\xbb\xbf%\r\nG21 G90\r\nM30\r\n%\r\n")
+    status, out, err = say("check", program)
+    assert (status, err) == (0, ""), out
+
+
 def test_what_is_no_text_is_not_read_as_a_program(say, tmp_path):
     program = tmp_path / "picture.nc"
     program.write_bytes(b"\x89PNG\r\n\x1a\n\x00\x00\xff")
