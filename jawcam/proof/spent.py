@@ -45,7 +45,7 @@ def spent(moves: Sequence[Move], program: Program, drive: Drive) -> Spent:
 def halts(program: Program) -> Callable[[Cut, Cut], bool]:
     """What tells whether the program does something between two of its cuts for which the machine
     stands still."""
-    times = sorted(change.when for change in program.changes)
+    times = sorted(change.when for change in program.changes if change.kind != "clamp")
 
     def between_them(a: Cut, b: Cut) -> bool:
         return bisect_right(times, a.when) < bisect_right(times, b.when)

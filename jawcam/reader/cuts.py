@@ -56,9 +56,9 @@ class Cut(NamedTuple):
 
 
 class Change(NamedTuple):
-    """Something that is not a move: ``tool``, ``spindle``, ``coolant``, ``dwell``, ``stop``,
-    ``end``, ``machine`` (a move in machine coordinates), and its value in words. step, calls: as of
-    a cut."""
+    """Something that is not a move: ``tool``, ``spindle``, ``clamp`` (the highest speed),
+    ``coolant``, ``dwell``, ``stop``, ``end``, ``machine`` (a move in machine coordinates), and its
+    value in words. step, calls: as of a cut."""
 
     kind: str
     value: str

@@ -66,6 +66,7 @@ def _speed(machine: Machine, block: Block) -> None:
         raise BlockError("R308", f"S{speed:g}, a speed below 0", "write it without its sign", "S")
     if block.meaning("once") == "clamp":
         machine.clamp = speed
+        machine.change("clamp", f"{speed:g}", block.column("S"))
         return
     turning = machine.modes.spindle != "off" and "spindle" not in block.codes
     changed = speed not in (machine.rpm, machine.surface)

@@ -111,12 +111,20 @@ def _speeds(scene: Scene) -> list[Finding]:
     for cut in _starts(turns, lambda cut: cut.surface > 0 and cut.clamp > most + over):
         what = f"a highest speed of {cut.clamp:g} rpm, above the {most:g} rpm that the job allows"
         mend = f"clamp it at {most:g} rpm"
-        found.append(scene.find("T116", "stop", what, by=cut, mend=mend))
+        by, at = _clamped_by(scene.program.changes, cut), (cut.end[2], cut.end[0])
+        found.append(scene.find("T116", "stop", what, by=by, at=at, mend=mend))
     for cut in _starts(turns, lambda cut: cut.surface <= 0 and cut.rpm > most + over):
         what = f"{cut.rpm:g} rpm, above the {most:g} rpm that the job allows"
         mend = f"turn at {most:g} rpm at most"
         found.append(scene.find("T117", "stop", what, by=cut, mend=mend))
     return found
+
+
+def _clamped_by(changes: Sequence[Change], cut: Cut) -> Change | Cut:
+    """What tells the highest speed that a cut runs under; the cut itself where a reader doesn't
+    note that."""
+    before = [change for change in changes if change.kind == "clamp" and change.when <= cut.when]
+    return max(before, key=lambda change: (change.when, change.column), default=cut)
 
 
 def _unclamped(scene: Scene, turns: Sequence[Cut]) -> list[Finding]:

@@ -1,6 +1,6 @@
 %
 (a highest speed above the one of the job)
-(expect T116:13)
+(expect T116:11)
 G21 G18 G40 G49 G90 G95 G97 G61
 G53 G0 X0.
 G53 G0 Z0.
