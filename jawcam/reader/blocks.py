@@ -124,10 +124,17 @@ def _add_code(
     if code is None:
         raise _unknown(word, table, control)
     twin = block.codes.get(code.group)
-    if twin:
+    if twin and control.off_beside and _one_ends_a_cycle(twin, code):
+        if code.meaning == "off":
+            return  # the other word says how to go on
+    elif twin:
         what = f"{twin.word} and {code.word} are of one modal group ({code.title})"
         raise BlockError("R302", what, "leave one, or give each its own block", word.column)
     block.codes[code.group] = Placed(code.word, code.meaning, word.column)
+
+
+def _one_ends_a_cycle(twin: Placed, code: Code) -> bool:
+    return code.group == "motion" and (twin.meaning == "off") != (code.meaning == "off")
 
 
 def _rounded(word: Word) -> float:

@@ -68,6 +68,7 @@ class Control:
     lead: letters for the lead of a thread, in order of preference; box_lead: the same where the
     thread is a cycle round a box; box_taper: the letter there of the start's X less the end's, a
     radius, "" if there is none.
+    off_beside: whether the word that ends a cycle may stand beside another one for the motion.
     steps: letters that count on from where the tip is, and the axis that each means.
     subprograms: how they are called, None if they aren't read.
     rapids: "straight" if all axes of a rapid end together, "dog-leg" if each runs on its own,
@@ -111,6 +112,7 @@ class Control:
     dwell: tuple[str, float] = ("P", 1.0)
     length_letter: str = "H"
     further_offsets: int = 0
+    off_beside: bool = False
     steps: Mapping[str, Literal["X", "Z"]] = field(default_factory=dict)
     subprograms: Subprograms | None = None
     rapids: Literal["straight", "dog-leg", "either"] = "either"

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from jawcam.errors import Fault, InputError
 from jawcam.reader import modal
-from jawcam.reader.calling import calling
+from jawcam.reader.calling import calling, choosing_by_g20
 from jawcam.reader.control import Control
 from jawcam.reader.mills import (
     DIN66025_MILL,
@@ -167,6 +167,7 @@ CONTROLS = {
         RS274NGC_MILL,
         ISO6983_MILL,
         calling(ISO6983_MILL),
+        choosing_by_g20(ISO6983_MILL, "iso6983-mill-g20"),
         DIN66025_MILL,
         EIA274D_MILL,
         EIA274D_TAPE,

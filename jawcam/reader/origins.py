@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import math
+
 from jawcam.reader.blocks import Block
 from jawcam.reader.faults import BlockError
 from jawcam.reader.machine import UNKNOWN, Machine
@@ -76,8 +78,10 @@ def _home(machine: Machine, block: Block, axes: str) -> None:
     x, y, z = (block.take(axis) if axis in axes else None for axis in "XYZ")
     if not block.bad:
         column = block.column("once")
-        if any(value is not None for value in (x, y, z)):
-            machine.go("rapid", machine.target(x, y, z), 0.0, column)
+        way = machine.target(x, y, z)
+        steps = zip(way, machine.at, strict=True)
+        if any(to != at and not (math.isnan(to) and math.isnan(at)) for to, at in steps):
+            machine.go("rapid", way, 0.0, column)
         machine.change("machine", said(block, axes), column)
     machine.forget(axes if axes and machine.control.home == "named axes" else "XYZ")
 

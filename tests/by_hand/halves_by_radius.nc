@@ -1,7 +1,7 @@
 %
 O0123 (RING POCKET, HELIX AND RINGS BY HALVES)
 (read as iso6983-mill)
-(expect P112:9)
+(expect nothing)
 N10 G17 G71 G40 G80 G90
 N15 G91 G28 Z0.
 N16 G90

@@ -12,6 +12,8 @@ from post_styles import PLAIN
 
 WORD = re.compile(r"([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))")
 INCH, METRIC = {"G20", "G70"}, {"G21", "G71"}
+MACHINE = {"G53", "G28"}
+"""Words whose axes are the machine's own."""
 CYCLES = {"G81": set(), "G82": {"P"}, "G83": {"Q"}}
 GROUPS = (
     {"G0", "G1", "G2", "G3", "G80", *CYCLES},
@@ -75,7 +77,7 @@ def read(text, *, mismatch=(0.002, 0.0002), centre="incremental", style=PLAIN):
         got.values.append(values)
         _judge(codes, motion, line)
         motion = next(iter(codes & GROUPS[0]), motion)
-        if "G53" in codes:
+        if codes & MACHINE:
             at = {axis: place for axis, place in at.items() if axis not in values}
             continue
         if codes & GROUPS[-1] or any(w[0] == "M" and float(w[1:]) == 6 for w in got.words[-1]):

@@ -60,3 +60,15 @@ def test_both_words_of_one_axis_are_refused():
 def test_other_lathes_have_no_such_words(kind):
     program = read("G0 X40. Z5.\nG1 U-2. F1.\nM30\n", kind)
     assert "R101" in [fault.code for fault in program.faults]
+
+
+def test_a_word_that_ends_a_cycle_may_stand_beside_one_for_the_motion_on_one_kind():
+    """Common practice, no source."""
+    head = "G21 G00 G17 G40 G80 G90\nX1. Y2.\nM30\n"
+    program = read(head, "iso6983-mill-g20")
+    assert program.faults == ()
+    assert [cut.kind for cut in program.cuts] == ["rapid"]
+    twice = read(head.replace("G00", "G80"), "iso6983-mill-g20")
+    assert [fault.code for fault in twice.faults][:1] == ["R302"]
+    elsewhere = read(head.replace("G21", "G71"), "iso6983-mill")
+    assert [fault.code for fault in elsewhere.faults][:1] == ["R302"]

@@ -123,10 +123,9 @@ def test_a_hand_written_program_of_the_other_kind():
         "line",
         "arc",
         "arc",
-        "rapid",
-        "rapid",
+        "rapid",  # and home by no way: no move in the program's own axes
     ]
-    assert [cut.feed for cut in program.cuts] == [0, 0, 150, 400, 400, 400, 0, 0]
+    assert [cut.feed for cut in program.cuts] == [0, 0, 150, 400, 400, 400, 0]
     assert program.cuts[5].centre == pytest.approx((0, 0), abs=1e-9)
 
 

@@ -213,7 +213,10 @@ def test_other_letters_and_depths_are_rows_of_the_table():
 
 def test_no_lathe_and_no_other_kind_calls():
     """Where one does, the proof of that machine must follow it (`when` in place of `line`)."""
-    assert [row.name for row in CONTROLS.values() if row.subprograms] == [CALLING]
+    assert [row.name for row in CONTROLS.values() if row.subprograms] == [
+        CALLING,
+        "iso6983-mill-g20",
+    ]
     for row in CONTROLS.values():
         means = {meaning for group in row.groups for meaning in group.codes.values()}
         assert ({"call", "return"} <= means) == (row.subprograms is not None)
