@@ -36,13 +36,6 @@ BELOW_TOP: tuple[tuple[str, Grade, Fails, str, str], ...] = (
         "call the tool's length offset with G43 and H first",
     ),
     (
-        "P109",
-        "warn",
-        lambda cut: cut.length_offset not in (0, cut.tool) and cut.tool != 0,
-        "the length offset is that of another tool",
-        "give H the number of the tool that is loaded",
-    ),
-    (
         "P111",
         "note",
         lambda cut: cut.side != "off",
@@ -55,7 +48,13 @@ BELOW_TOP: tuple[tuple[str, Grade, Fails, str, str], ...] = (
 
 def state(scene: Scene) -> list[Finding]:
     """What every cut needs; a finding by the first cut of each stretch that lacks it."""
-    return [*_every_feed(scene), *_below_top(scene), *_tools(scene), *_offsets(scene)]
+    return [
+        *_every_feed(scene),
+        *_below_top(scene),
+        *_lengths(scene),
+        *_tools(scene),
+        *_offsets(scene),
+    ]
 
 
 def _every_feed(scene: Scene) -> list[Finding]:
@@ -84,6 +83,23 @@ def _below_top(scene: Scene) -> list[Finding]:
         for code, grade, fails, what, mend in BELOW_TOP
         for cut in _starts(low, fails)
     ]
+
+
+def _lengths(scene: Scene) -> list[Finding]:
+    """Length offsets of another number than the tool's: of another tool of the job it would be too
+    high or run into the work; else it may be the tool's own by a numbering that isn't known."""
+    tools = {cutter.number for cutter in scene.target.cutters}
+    low = [cut for cut in scene.own if scene.below_top(cut) and cut.tool != 0]
+    found = []
+    for cut in _starts(low, lambda cut: cut.length_offset not in (0, cut.tool)):
+        number = cut.length_offset
+        grade: Grade = "stop" if number in tools else "warn"
+        what = f"the length offset is H{number} and the tool T{cut.tool}"
+        if number in tools:
+            what = f"the length offset is that of T{number}, another tool"
+        mend = "give H the number of the tool that is loaded"
+        found.append(scene.find("P109", grade, what, by=cut, mend=mend))
+    return found
 
 
 def _tools(scene: Scene) -> list[Finding]:

@@ -1,5 +1,7 @@
 """Spindle, feed, tool and offsets at each cut; how a program begins and ends."""
 
+from dataclasses import replace
+
 import pytest
 from proof_pen import GOOD, NAN, TARGET, WALL, Pen, at_line, disc_pocket, found, judged, program
 
@@ -15,13 +17,20 @@ from jawcam.reader.cuts import Change
         ("P102", "stop", {"feed": 0.0}),
         ("P105", "stop", {"spindle": "ccw"}),
         ("P108", "warn", {"length_offset": 0}),
-        ("P109", "warn", {"length_offset": 5}),
+        ("P109", "warn", {"length_offset": 43}),
         ("P111", "note", {"side": "left"}),
     ],
 )
 def test_the_state_of_one_cut(code, grade, changes):
     report = judged(at_line(GOOD.cuts, WALL, **changes))
     assert [(f.code, f.grade, f.line) for f in report.findings] == [(code, grade, WALL)]
+
+
+def test_the_length_offset_of_another_tool_of_the_job_is_a_stop():
+    other = replace(TARGET, cutters=(*TARGET.cutters, replace(TARGET.cutters[0], number=43)))
+    report = prove(program(at_line(GOOD.cuts, WALL, length_offset=43)), other)
+    assert [(f.code, f.grade, f.line) for f in report.findings] == [("P109", "stop", WALL)]
+    assert "T43, another tool" in report.findings[0].what
 
 
 def test_a_stretch_of_cuts_without_what_they_need_is_one_finding():
