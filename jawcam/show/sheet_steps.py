@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import bisect
 import itertools
+import math
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
@@ -54,7 +55,8 @@ def steps(program: Program, minutes: Mapping[int, float]) -> list[Step]:
     A cut belongs to the last comment before it with the same tool; one without has no words. One
     that a subprogram makes stands where that is called in the main program.
     """
-    lines = [line for line, _ in program.comments]
+    comments = _in_main(program)
+    lines = [line for line, _ in comments]
     found: list[Step] = []
     for (tool, place), numbers in itertools.groupby(
         sorted(minutes), key=lambda k: (program.cuts[k].tool, _before(lines, _at(program.cuts[k])))
@@ -63,8 +65,8 @@ def steps(program: Program, minutes: Mapping[int, float]) -> list[Step]:
         if all(program.cuts[k].kind == "rapid" for k in own):
             continue
         first = program.cuts[own[0]]
-        told = place is not None and place >= _loaded(program, _at(first))
-        what = program.comments[place][1].strip() if told and place is not None else ""
+        told = place is not None and place >= _loaded(program, lines, _at(first))
+        what = comments[place][1].strip() if told and place is not None else ""
         line = lines[place] if told and place is not None else _at(first)
         found.append(Step(line, tool, what, sum(minutes[k] for k in own)))
     return _by_levels(found)
@@ -81,10 +83,16 @@ def _before(lines: Sequence[int], line: int) -> int | None:
     return place if place >= 0 else None
 
 
-def _loaded(program: Program, line: int) -> int:
+def _in_main(program: Program) -> list[tuple[int, str]]:
+    """The comments of the main program, which ends before its subprograms stand: theirs come
+    whenever they are called."""
+    last = next((change.line for change in program.changes if change.kind == "end"), math.inf)
+    return [(line, text) for line, text in program.comments if line <= last]
+
+
+def _loaded(program: Program, lines: Sequence[int], line: int) -> int:
     """The number of the first comment after the tool was loaded that is in use at a line."""
     loads = [_at(c) for c in program.changes if c.kind == "tool" and _at(c) <= line]
-    lines = [at for at, _ in program.comments]
     return bisect.bisect_left(lines, loads[-1]) if loads else 0
 
 
