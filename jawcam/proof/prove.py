@@ -26,7 +26,7 @@ from jawcam.proof.scene import Scene, scene_of
 from jawcam.proof.shank import shanks
 from jawcam.proof.state import state
 from jawcam.proof.stations import stations
-from jawcam.proof.telling import quoted, readable
+from jawcam.proof.telling import MOST, quoted, readable
 from jawcam.proof.times import drive_of
 from jawcam.proof.travel import travel
 from jawcam.proof.unbroken import unbroken
@@ -59,9 +59,6 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("travel", travel),
 )
 """Every check, in the order of its findings."""
-
-MOST = 10
-"""So many findings of one code are told one by one."""
 
 
 def prove(

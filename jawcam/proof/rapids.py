@@ -8,65 +8,102 @@ run straight, where the rectangle over its ends isn't clear as well, at its lowe
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from typing import Literal, NamedTuple
+
 import shapely
 
 from jawcam.proof.contact import first_contact
 from jawcam.proof.dogleg import bends, legs
 from jawcam.proof.move import Move, below
+from jawcam.proof.passage import Passage, passage
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Place, Scene
+from jawcam.proof.telling import MOST
 from jawcam.proof.touch import touched
 
 __all__ = ["rapids"]
 
+_STEPWISE = "rise above the jaw top first, or move one axis at a time"
+
+
+class _Hit(NamedTuple):
+    """A rapid in uncut material: the code for it, where it first meets any, and the straight pieces
+    of its way from there on."""
+
+    code: Literal["P501", "P503"]
+    move: Move
+    at: Place
+    way: tuple[Move, ...]
+
 
 def rapids(scene: Scene) -> list[Finding]:
     """One finding for each rapid that meets uncut material. Straight up leads out of it."""
-    found = []
+    found, hits = [], []
     for move in scene.low:
         straight_up = move.upright and move.end[2] >= move.start[2]
         if move.kind == "rapid" and not straight_up:
-            found += _rapid(scene, move)
-    return found
+            met = _met(scene, move)
+            found += [met] if isinstance(met, Finding) else []
+            hits += [met] if isinstance(met, _Hit) else []
+    return [*found, *_told(scene, hits)]
 
 
-def _rapid(scene: Scene, low: Move) -> list[Finding]:
+def _told(scene: Scene, hits: Sequence[_Hit]) -> Iterator[Finding]:
+    """How deep and how long is measured of as many of each code as are told one by one."""
+    seen: Counter[str] = Counter()
+    for hit in sorted(hits, key=lambda hit: (hit.move.line, hit.move.column)):
+        seen[hit.code] += 1
+        through = passage(scene, hit.way) if seen[hit.code] <= MOST else None
+        yield _finding(scene, hit, through)
+
+
+def _finding(scene: Scene, hit: _Hit, through: Passage | None) -> Finding:
+    move, at, tool = hit.move, hit.at, f"T{hit.move.cutter.number}"
+    what = f"{tool} goes through uncut material at rapid"
+    mend = "rise above the jaw top before this rapid, or feed"
+    if hit.code == "P503":
+        what, mend = f"this rapid bends, and {tool} goes through uncut material", _STEPWISE
+    if through is None:
+        return scene.find(hit.code, "stop", what, by=move, at=at, mend=mend)
+    depth, length = scene.say(through.depth), scene.say(round(through.length, 2))
+    what = f"{what}, {depth} below its top and along {length} of the way"
+    return scene.find(hit.code, "stop", what, by=move, at=at, amount=through.depth, mend=mend)
+
+
+def _met(scene: Scene, low: Move) -> Finding | _Hit | None:
     met = touched(scene, low, spare=scene.limits.rapid, lift=scene.limits.level)
     if not met.is_empty:
-        what = f"T{low.cutter.number} goes through uncut material at rapid"
-        mend = "rise above the jaw top before this rapid, or feed"
-        return [scene.find("P501", "stop", what, by=low, at=_first(scene, low, met), mend=mend)]
+        return _Hit("P501", low, _first(scene, low, met), (low,))
     whole = next(move for move in scene.moves if move.index == low.index)
     one_axis = sum(a != b for a, b in zip(whole.start, whole.end, strict=True)) < 2
     if one_axis or bends(scene) == "straight":
-        return []
-    mend = "rise above the jaw top first, or move one axis at a time"
-    spot = _bent(scene, whole)
-    if spot is not None and bends(scene) == "dog-leg":
-        what = f"this rapid bends, and T{low.cutter.number} goes through uncut material"
-        return [scene.find("P503", "stop", what, by=low, at=spot, mend=mend)]
+        return None
+    bent = _bent(scene, low, whole)
+    if bent is not None and bends(scene) == "dog-leg":
+        return bent
     over = shapely.box(*shapely.MultiPoint([whole.start[:2], whole.end[:2]]).bounds)
     reach = shapely.buffer(over, low.radius - scene.limits.rapid, quad_segs=32)
     met = scene.stock.uncut(reach, low.low + scene.limits.level, low.index)
     if met.is_empty:
-        return []
+        return None
     what = (
         "this rapid is clear only if its axes move in step; where each runs on its own, the path "
         "bends into uncut material"
     )
-    at = spot or _nearest(low, met)
-    return [scene.find("P502", "warn", what, by=low, at=at, mend=mend)]
+    at = bent.at if bent else _nearest(low, met)
+    return scene.find("P502", "warn", what, by=low, at=at, mend=_STEPWISE)
 
 
-def _bent(scene: Scene, whole: Move) -> Place | None:
+def _bent(scene: Scene, low: Move, whole: Move) -> _Hit | None:
     """Where the bent way of a rapid first meets uncut material."""
-    for leg in legs(whole):
-        piece = below(leg, scene.target.facing - scene.limits.level)
-        if piece is None or (piece.upright and piece.end[2] >= piece.start[2]):
-            continue
+    pieces = (below(leg, scene.target.facing - scene.limits.level) for leg in legs(whole))
+    way = [p for p in pieces if p and not (p.upright and p.end[2] >= p.start[2])]
+    for k, piece in enumerate(way):
         met = touched(scene, piece, spare=scene.limits.rapid, lift=scene.limits.level)
         if not met.is_empty:
-            return _first(scene, piece, met)
+            return _Hit("P503", low, _first(scene, piece, met), tuple(way[k:]))
     return None
 
 

@@ -9,7 +9,10 @@ from dataclasses import replace
 from jawcam.proof.report import Finding, Grade
 from jawcam.reader.cuts import Program
 
-__all__ = ["quoted", "readable"]
+__all__ = ["MOST", "quoted", "readable"]
+
+MOST = 10
+"""So many findings of one code are told one by one."""
 
 ONCE = ("P111", "P112", "T114")
 """Notes of which one says it all, told by the first place."""

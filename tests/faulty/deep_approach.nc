@@ -1,5 +1,5 @@
 %
-(expect P114:10) (expect P501:10)
+(expect P114:10) (expect P501:10 1)
 (the first approach goes down into the blank)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

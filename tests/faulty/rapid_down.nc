@@ -1,5 +1,5 @@
 %
-(expect P501:25)
+(expect P501:25 3)
 (a rapid down to the seat where only the first level is clear)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

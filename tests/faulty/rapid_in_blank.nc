@@ -1,5 +1,5 @@
 %
-(expect P201:24) (expect P501:24)
+(expect P201:24) (expect P501:24 3)
 (a rapid out of the pocket at the first level)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

@@ -1,6 +1,7 @@
 """Every program in this folder and the folders in it is read and judged against its folder's
 targets, and must give the findings that it says itself: ``(expect CODE:LINE)`` each, the line left
-out for a finding about no line; ``(expect nothing)``. ``(read as NAME)``: by another kind of
+out for a finding about no line, and ``(expect CODE:LINE AMOUNT)`` with how much it is, in mm, where
+plane geometry tells; ``(expect nothing)``. ``(read as NAME)``: by another kind of
 control."""
 
 import re
@@ -30,9 +31,15 @@ ELSEWHERE = {"P302", "P915"}
 
 
 def expected(text):
-    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?\)", text)
+    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?(?: [\d.]+)?\)", text)
     assert said or "(expect nothing)" in text
     return sorted((code, int(line or 0)) for code, line in said)
+
+
+def amounts(text):
+    """Those of the findings that say how much."""
+    said = re.findall(r"\(expect ([A-Z]\d+):(\d+) ([\d.]+)\)", text)
+    return {(code, int(line)): float(much) for code, line, much in said}
 
 
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: f"{path.parent.name}-{path.stem}")
@@ -47,6 +54,8 @@ def test_program_gives_the_findings_that_it_names(path):
         found += prove(program, target, machine=machine, others=others).findings
     assert sorted((f.code, f.line) for f in found) == expected(text)
     assert all(f.mend for f in found)
+    measured = {(f.code, f.line): f.amount for f in found if (f.code, f.line) in amounts(text)}
+    assert measured == pytest.approx(amounts(text), abs=0.0005)
 
 
 def test_every_code_is_given_by_some_program_here():

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import shapely
 
-from jawcam.proof.turning.path import Move, Point
+from jawcam.proof.turning.path import Move, Point, portion
 from jawcam.proof.turning.scene import Scene
 from jawcam.proof.turning.section import revolved
 from jawcam.proof.turning.sweep import swept
@@ -89,21 +89,3 @@ def _pieces(move: Move) -> list[Move]:
     """A move in equal pieces of `STEP` at most."""
     count = max(1, math.ceil(move.length / STEP - 1e-9))
     return [portion(move, k / count, (k + 1) / count) for k in range(count)]
-
-
-def portion(move: Move, t0: float, t1: float) -> Move:
-    """The piece of a move between two portions of it."""
-    turn = move.turn * (t1 - t0)
-    return move._replace(start=_at(move, t0), end=_at(move, t1), turn=turn)
-
-
-def _at(move: Move, t: float) -> Point:
-    if t in (0.0, 1.0):
-        return move.end if t else move.start
-    (z0, x0), (z1, x1) = move.start, move.end
-    if move.kind != "arc":
-        return z0 + (z1 - z0) * t, x0 + (x1 - x0) * t
-    z, x = move.centre
-    radius = move.radius + (math.dist(move.end, move.centre) - move.radius) * t
-    angle = math.atan2(x0 - x, z0 - z) + move.turn * t
-    return z + radius * math.cos(angle), x + radius * math.sin(angle)

@@ -25,11 +25,14 @@ What = Literal["edge", "holder", "block", "bends", "back"]
 
 class Met(NamedTuple):
     """A move that meets material. what: with its cutting part at rapid; with its holder or block;
-    at rapid if its axes don't move in step; with its trailing edge on its way back. at: where."""
+    at rapid if its axes don't move in step; with its trailing edge on its way back. at: where;
+    area: what of the half section it meets, of `work`, which stands then."""
 
     move: Move
     what: What
     at: Point
+    area: shapely.Geometry
+    work: shapely.Geometry
 
 
 @dataclass(frozen=True)
@@ -117,7 +120,7 @@ def _rapid(scene: Scene, work: _Work, i: int) -> list[Met]:
         for leg in legs:
             met = work.meets(_over(scene, leg), spare)
             if met is not None:
-                return [Met(move, "bends", first_met(leg, met))]
+                return [Met(move, "bends", first_met(leg, met), met, work.now())]
     return []
 
 
@@ -153,7 +156,8 @@ def _any(work: _Work, move: Move, spare: float, **shapes: shapely.Geometry | Non
     for what, shape in shapes.items():
         met = work.meets(shape, spare)
         if met is not None:
-            return [Met(move, what, first_met(move, met))]  # type: ignore[arg-type]
+            at = first_met(move, met)
+            return [Met(move, what, at, met, work.now())]  # type: ignore[arg-type]
     return []
 
 
@@ -167,4 +171,4 @@ def _backwards(scene: Scene, work: _Work, i: int) -> list[Met]:
     if back <= 0.05 * move.length:
         return []
     met = work.meets(scene.cutting[i], BACK)
-    return [] if met is None else [Met(move, "back", first_met(move, met))]
+    return [] if met is None else [Met(move, "back", first_met(move, met), met, work.now())]

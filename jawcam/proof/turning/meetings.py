@@ -3,12 +3,15 @@ jaws, the chuck or the tailstock."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 import shapely
 
 from jawcam.proof.report import Finding, Grade
+from jawcam.proof.telling import MOST
 from jawcam.proof.turning.material import History, Met, first_met, thick
+from jawcam.proof.turning.passage import passage
 from jawcam.proof.turning.path import Move
 from jawcam.proof.turning.scene import Scene
 from jawcam.proof.turning.sweep import Shapes
@@ -19,28 +22,40 @@ __all__ = ["crashes", "holders", "rapids"]
 def rapids(scene: Scene, past: History) -> list[Finding]:
     """One finding for each rapid that meets uncut material, or might if it bends: the job or the
     kind of control may say that it does, or that it doesn't."""
+    met = [one for one in past.met if one.move.kind == "rapid"]
+    if scene.program.rapids == "straight":
+        met = [one for one in met if one.what != "bends"]
+    met.sort(key=lambda one: (one.move.cut.line, one.move.cut.column))
+    seen: Counter[tuple[bool, Grade]] = Counter()
     found = []
-    for move, what, at in past.met:
-        if move.kind != "rapid":
-            continue
-        name = f"T{move.tool.number}"
-        if what == "bends" and scene.program.rapids == "straight":
-            continue
-        if what == "bends":
-            said = (
-                f"this rapid of {name} is clear only if its axes move in step; where each runs on "
-                "its own, the path bends into uncut material"
-            )
-            mend = "move one axis at a time"
-            bent: Grade = "stop" if scene.program.rapids == "dog-leg" else "warn"
-            found.append(scene.find("T502", bent, said, by=move, at=at, mend=mend))
-            continue
-        part = {"edge": "", "holder": " with its holder", "block": " with its holder's block"}[what]
-        said = f"{name} goes through uncut material at rapid{part}"
-        mend = "go clear of the work first, or feed"
-        grade = _grade(move, what)
-        found.append(scene.find("T501", grade, said, by=move, at=at, mend=mend))
+    for one in met:
+        kind = (one.what == "bends", _grade(one.move, one.what))
+        seen[kind] += 1
+        found.append(_rapid(scene, one, measured=seen[kind] <= MOST))
     return found
+
+
+def _rapid(scene: Scene, met: Met, *, measured: bool) -> Finding:
+    """measured: whether to say how deep it goes, as of all that are told one by one."""
+    move, what, at = met.move, met.what, met.at
+    name = f"T{move.tool.number}"
+    if what == "bends":
+        said = (
+            f"this rapid of {name} is clear only if its axes move in step; where each runs on "
+            "its own, the path bends into uncut material"
+        )
+        mend = "move one axis at a time"
+        bent: Grade = "stop" if scene.program.rapids == "dog-leg" else "warn"
+        return scene.find("T502", bent, said, by=move, at=at, mend=mend)
+    part = {"holder": " with its holder", "block": " with its holder's block"}.get(what, "")
+    said = f"{name} goes through uncut material at rapid{part}"
+    mend, grade = "go clear of the work first, or feed", _grade(move, what)
+    if not measured:
+        return scene.find("T501", grade, said, by=move, at=at, mend=mend)
+    through = passage(scene, met)
+    depth, length = scene.say(through.depth), scene.say(round(through.length, 2))
+    said = f"{said}, {depth} deep on radius and along {length} of the way"
+    return scene.find("T501", grade, said, by=move, at=at, amount=through.depth, mend=mend)
 
 
 def holders(scene: Scene, past: History) -> list[Finding]:
@@ -60,7 +75,7 @@ def holders(scene: Scene, past: History) -> list[Finding]:
 
 
 def _held(scene: Scene, met: Met) -> Finding:
-    move, what, at = met
+    move, what, at = met.move, met.what, met.at
     name = f"T{move.tool.number}"
     if what == "back":
         way = "away from" if move.tool.hand == "right" else "towards"

@@ -12,7 +12,7 @@ from jawcam.proof.curve import Floats, steps
 from jawcam.reader.cuts import Cut, Program
 from jawcam.tools.turner import Turner
 
-__all__ = ["Move", "Point", "moves_of", "track"]
+__all__ = ["Move", "Point", "moves_of", "portion", "track"]
 
 Point = tuple[float, float]
 """Z and X, a radius, mm."""
@@ -82,3 +82,21 @@ def track(move: Move, chord: float) -> Floats:
     points = np.column_stack((z + radius * np.cos(angles), x + radius * np.sin(angles)))
     points[0], points[-1] = move.start, move.end
     return points
+
+
+def portion(move: Move, t0: float, t1: float) -> Move:
+    """The piece of a move between two portions of it."""
+    turn = move.turn * (t1 - t0)
+    return move._replace(start=_at(move, t0), end=_at(move, t1), turn=turn)
+
+
+def _at(move: Move, t: float) -> Point:
+    if t in (0.0, 1.0):
+        return move.end if t else move.start
+    (z0, x0), (z1, x1) = move.start, move.end
+    if move.kind != "arc":
+        return z0 + (z1 - z0) * t, x0 + (x1 - x0) * t
+    z, x = move.centre
+    radius = move.radius + (math.dist(move.end, move.centre) - move.radius) * t
+    angle = math.atan2(x0 - x, z0 - z) + move.turn * t
+    return z + radius * math.cos(angle), x + radius * math.sin(angle)

@@ -9,7 +9,7 @@ from jawcam.hold.turn_target import TurnTarget
 from jawcam.proof.limits import Limits, limits_for
 from jawcam.proof.refused import faults_of
 from jawcam.proof.report import Finding, Report
-from jawcam.proof.telling import quoted, readable
+from jawcam.proof.telling import MOST, quoted, readable
 from jawcam.proof.times import drive_of
 from jawcam.proof.turning.ends import ends
 from jawcam.proof.turning.figures import figures
@@ -25,9 +25,6 @@ from jawcam.reader.cuts import Program
 from jawcam.tools.machine import Machine
 
 __all__ = ["MATERIAL_CHECKS", "MOST", "MOVE_CHECKS", "prove_turning"]
-
-MOST = 10
-"""So many findings of one code are told one by one."""
 
 MOVE_CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("ends", ends),

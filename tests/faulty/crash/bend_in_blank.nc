@@ -1,5 +1,5 @@
 %
-(expect P503:26)
+(expect P503:26 3)
 (a rapid aslant at the first level: the straight way is clear, the bent one isn't)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

@@ -1,5 +1,5 @@
 %
-(expect P501:13)
+(expect P501:13 0.3)
 (a rapid through the unfaced top)
 G21 G17 G40 G49 G80 G90 G94 G98 G61
 G54

@@ -1,5 +1,5 @@
 %
-(expect P501:89)
+(expect P501:89 0.5)
 (the second rapid down goes deeper than the hole is drilled)
 G21 G17 G40 G49 G80 G90 G94 G98 G61
 G54

@@ -1,6 +1,6 @@
 %
 (a rapid from the cylinder across the shoulder)
-(expect T501:51)
+(expect T501:51 2.755)
 G21 G18 G40 G49 G90 G95 G97 G61
 G53 G0 X0.
 G53 G0 Z0.

@@ -1,6 +1,7 @@
 """Every lathe program in this folder is read and judged, and must give the findings that it says
-itself: ``(expect CODE:LINE)`` each, the line left out for a finding about no line; ``(expect
-nothing)``. Notes count as well. Where nothing stops the program it says ``(only warned of)``."""
+itself: ``(expect CODE:LINE)`` each, the line left out for a finding about no line, and ``(expect
+CODE:LINE AMOUNT)`` with how much it is, in mm, where plane geometry tells; ``(expect nothing)``.
+Notes count as well. Where nothing stops the program it says ``(only warned of)``."""
 
 import re
 from pathlib import Path
@@ -15,9 +16,15 @@ PROGRAMS = sorted(Path(__file__).parent.glob("*.nc"))
 
 
 def expected(text):
-    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?\)", text)
+    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?(?: [\d.]+)?\)", text)
     assert said or "(expect nothing)" in text
     return sorted((code, int(line or 0)) for code, line in said)
+
+
+def amounts(text):
+    """Those of the findings that say how much."""
+    said = re.findall(r"\(expect ([A-Z]\d+):(\d+) ([\d.]+)\)", text)
+    return {(code, int(line)): float(much) for code, line, much in said}
 
 
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: path.stem)
@@ -25,6 +32,9 @@ def test_program_gives_the_findings_that_it_names(path):
     text = path.read_text()
     report = prove_turning(read(text, "rs274ngc-lathe", path.name), turning_setting.TARGET)
     assert sorted((f.code, f.line) for f in report.findings) == expected(text)
+    found = {(f.code, f.line): f.amount for f in report.findings}
+    measured = {place: found[place] for place in amounts(text)}
+    assert measured == pytest.approx(amounts(text), abs=0.0005)
     assert report.ok == ("(expect nothing)" in text or "(only warned of)" in text)
 
 

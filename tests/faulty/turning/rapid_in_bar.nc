@@ -1,0 +1,111 @@
+%
+(rapids into the faced bar: 2 mm inside its rim along it, then across 5 mm deep, and out again)
+(expect T501:23 2) (expect T501:24 2) (expect T501:26 5) (expect T501:27 5)
+(each is as deep on radius as X says, the nose touches there)
+G21 G18 G40 G49 G90 G95 G97 G61
+G53 G0 X0.
+G53 G0 Z0.
+(T1 turning, nose 0.8)
+T1 M6
+G43 H1
+G54
+G50 S2000
+G96 S180 M3
+G0 Z3.
+X46.
+G0 Z0.
+G1 X-1.6 F0.2
+G1 Z2. F0.2
+G0 X120.
+G0 Z60.
+G0 X46. Z3.
+G0 X36.
+G0 Z-10.
+G0 X46.
+G0 Z-5.
+G0 X30.
+G0 X46.
+G0 Z3.
+G0 X35.
+G1 Z-40. F0.2
+G1 X41. F0.2
+G0 X46.
+G0 Z3.
+G0 X30.
+G1 Z-40. F0.2
+G1 X36. F0.2
+G0 X46.
+G0 Z3.
+G0 X120.
+G0 Z60.
+G0 X46. Z3.
+G0 X25.
+G1 Z-21.7 F0.2
+G1 X32. F0.2
+G0 X46.
+G0 Z3.
+G0 X20.
+G1 Z-22. F0.2
+G1 X32. F0.2
+G0 X46.
+G0 Z3.
+G0 X14.531
+G1 Z0.766 F0.2
+G1 X22.531 Z-3.234 F0.2
+G0 X46.
+G0 Z3.
+G0 X120.
+G0 Z60.
+M5
+G53 G0 X0.
+G53 G0 Z0.
+(T3 grooving, 3 wide)
+T3 M6
+G43 H3
+G54
+G50 S2000
+G96 S180 M3
+G0 Z-22.
+X46.
+G1 X16. F0.2
+G1 X22. F0.2
+G0 X36.
+G0 Z-21.
+G1 X16. F0.2
+G1 Z-22. F0.2
+G1 X36. F0.2
+G0 X120.
+G0 Z60.
+M5
+G53 G0 X0.
+G53 G0 Z0.
+(T5 threading, 60 degrees)
+T5 M6
+G43 H5
+G54
+G97 S800 M3
+G0 Z5.
+X46.
+G0 X18.8
+G33 Z-19.5 K2.5
+G0 X46.
+G0 Z5.
+G0 X18.
+G33 Z-19.5 K2.5
+G0 X46.
+G0 Z5.
+G0 X17.4
+G33 Z-19.5 K2.5
+G0 X46.
+G0 Z5.
+G0 X16.932
+G33 Z-19.5 K2.5
+G0 X46.
+G0 Z5.
+G0 X120.
+G0 Z60.
+M5
+G53 G0 X0.
+G53 G0 Z0.
+M30
+%
