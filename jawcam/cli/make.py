@@ -37,18 +37,19 @@ def command(
     gc.disable()  # one short run that keeps nearly all it makes: collecting only costs time
     from jawcam.cli.progress import telling
     from jawcam.make import make
-    from jawcam.proof.words import say
+    from jawcam.proof.words import granted_once, say
 
     with telling() as told:
         made = make(job, shown=str(job), post=post, setups=setups, outside=outside, told=told)
     from jawcam.cli.files import write_made  # matplotlib only now that something is drawn
 
-    for one in made:
+    granted = granted_once([(f"{one.file}.nc", one.report) for one in made])
+    for one, taken in zip(made, granted, strict=True):
         name = one.setup.name
         paths = write_made(one, out, [m for m in made if m.file == one.file and m is not one])
         for note in one.notes:
             click.echo(f"{name}: {note}")
-        click.echo(say(one.report, one.job.units, f"{one.file}.nc"))
+        click.echo(say(one.report, one.job.units, f"{one.file}.nc", granted=taken))
         click.echo(f"{name}: wrote {', '.join(str(path) for path in paths)}")
     gc.freeze()  # nor is there anything to look for on the way out
     return 0 if all(one.report.ok for one in made) else 1

@@ -7,12 +7,12 @@ import math
 from jawcam.proof.report import Figures, Peak, ToolFigures
 from jawcam.units import Units
 
-__all__ = ["figures_said", "minutes_said"]
+__all__ = ["figures_said", "granted_said", "minutes_said"]
 
 
 def figures_said(figures: Figures, units: Units) -> list[str]:
-    """The figures of a report -> lines: the volume and the time, each tool's bites, and what the
-    times take for granted; none where nothing moves."""
+    """The figures of a report -> lines: the volume and the time, and each tool's bites; none where
+    nothing moves."""
     if figures.minutes <= 0:
         return []
     parts = (
@@ -25,10 +25,19 @@ def figures_said(figures: Figures, units: Units) -> list[str]:
     said = ", ".join(f"{name} {minutes_said(value)}" for name, value in parts if _seconds(value))
     volume = f"takes {_volume(figures.volume, units)}"
     lines = [f"{volume} in {minutes_said(figures.minutes)}" + (f": {said}" if said else "")]
-    lines += [_tool(tool, units) for tool in figures.tools]
-    if figures.assumed:
-        lines.append(f"the times take for granted: {', '.join(figures.assumed)}")
-    return lines
+    return [*lines, *(_tool(tool, units) for tool in figures.tools)]
+
+
+def granted_said(figures: Figures) -> list[str]:
+    """What a report takes for granted and what it doesn't judge -> a line each, where there is
+    anything."""
+    taken = (words.partition(": ") for words in figures.untold)
+    rows = (
+        ("the times take for granted", ", ".join(figures.assumed)),
+        ("not told, and taken so", "; ".join(f"{what} ({how})" for what, _, how in taken)),
+        ("not told, and so not judged", "; ".join(figures.unjudged)),
+    )
+    return [f"{head}: {said}" for head, said in rows if said]
 
 
 def minutes_said(minutes: float) -> str:

@@ -15,7 +15,7 @@ from jawcam.proof.report import Figures, Finding
 from jawcam.proof.scene import Scene
 from jawcam.proof.spent import between
 from jawcam.proof.tool_figures import tool_figures
-from jawcam.proof.untold import untold
+from jawcam.proof.untold import unjudged, untold
 
 __all__ = ["figures"]
 
@@ -50,6 +50,7 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         tools=tools,
         needs=needs(scene),
         untold=untold(scene),
+        unjudged=unjudged(scene),
     )
 
 

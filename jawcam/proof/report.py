@@ -97,7 +97,7 @@ class Figures:
     area, volume: what is removed from the blanks; levels: the flat floors that the cuts leave, as
     rows (Z in the program's axes, area), from the top down; tools: in the order of their first cut;
     needs: of those that cut, likewise; untold: what the job doesn't tell of what can crash, and how
-    it is taken, in words.
+    it is taken, in words; unjudged: what isn't judged, as it doesn't tell that either.
     """
 
     gouge: float = 0.0
@@ -121,6 +121,7 @@ class Figures:
     tools: tuple[ToolFigures, ...] = ()
     needs: tuple[ToolNeed, ...] = ()
     untold: tuple[str, ...] = ()
+    unjudged: tuple[str, ...] = ()
 
     @property
     def minutes(self) -> float:

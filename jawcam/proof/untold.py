@@ -8,7 +8,7 @@ from jawcam.proof.dogleg import bends
 from jawcam.proof.scene import Scene
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["untold"]
+__all__ = ["unjudged", "untold"]
 
 _TOOLS: tuple[tuple[Callable[[Cutter], bool], str], ...] = (
     (lambda c: c.flute_len is None, "flutes of {}: long enough"),
@@ -22,9 +22,18 @@ _TOOLS: tuple[tuple[Callable[[Cutter], bool], str], ...] = (
 
 
 def untold(scene: Scene) -> tuple[str, ...]:
-    """What is assumed, or not judged, in words; tools that the program doesn't use are left out."""
+    """What is assumed, in words, each as ``what: how it is taken``; tools that the program doesn't
+    use are left out."""
     spacer = "the spacer in the gap: lower than any cut"
     return (*_of_tools(scene), *_of_the_vise(scene), spacer, *_of_the_machine(scene))
+
+
+def unjudged(scene: Scene) -> tuple[str, ...]:
+    """What isn't judged, as the job tells nothing of it."""
+    vise = ("the vise's own jaws and its bed",) if scene.target.vise is None else ()
+    goes = scene.machine.travel
+    none = [axis.upper() for axis in "xyz" if getattr(goes, axis) is None]
+    return (*vise, *((f"the travel of {', '.join(none)}",) if none else ()))
 
 
 def _of_tools(scene: Scene) -> Iterator[str]:
@@ -38,7 +47,6 @@ def _of_tools(scene: Scene) -> Iterator[str]:
 def _of_the_vise(scene: Scene) -> Iterator[str]:
     vise = scene.target.vise
     if vise is None:
-        yield "the vise's own jaws and its bed: not judged"
         return
     if vise.width is None:
         yield "the vise's own jaws: wider than anything"
@@ -51,8 +59,6 @@ def _of_the_vise(scene: Scene) -> Iterator[str]:
 def _of_the_machine(scene: Scene) -> Iterator[str]:
     goes, at = scene.machine.travel, scene.target.travel_at
     axes = ("x", "y", "z")
-    if none := [axis.upper() for axis in axes if getattr(goes, axis) is None]:
-        yield f"the travel of {', '.join(none)}: not judged"
     told = (axis for axis in axes if getattr(goes, axis) is not None)
     if span := [axis.upper() for axis in told if getattr(at, axis) is None]:
         yield f"where the origin stands in {', '.join(span)}: only the span of the moves is judged"

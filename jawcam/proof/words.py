@@ -3,25 +3,41 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 
-from jawcam.proof.figure_words import figures_said
+from jawcam.proof.figure_words import figures_said, granted_said
 from jawcam.proof.report import Finding, Report
 from jawcam.units import Units
 
-__all__ = ["say", "sentence", "tally", "to_dict"]
+__all__ = ["granted_once", "say", "sentence", "tally", "to_dict"]
 
 _POWERS = {"area": 2, "volume": 3, "rate": 3, "air": 0}
 """Of a length; minutes and shares are none."""
 
 
-def say(report: Report, units: Units, name: str) -> str:
-    """A report -> lines of text: the findings, the figures, the outcome. units: those of its
-    places; name: the program's."""
+def say(report: Report, units: Units, name: str, *, granted: Sequence[str] | None = None) -> str:
+    """A report -> lines of text: the findings, the figures, what is taken for granted, the outcome.
+    units: those of its places; name: the program's; granted: lines in place of its own."""
     lines = [line for finding in report.findings for line in _lines(finding, units, name)]
     lines += [f"{name}: {said}" for said in figures_said(report.figures, units)]
-    return "\n".join([*lines, f"{name}: {tally(report)}"])
+    if granted is None:
+        (granted,) = granted_once([(name, report)])
+    return "\n".join([*lines, *granted, f"{name}: {tally(report)}"])
+
+
+def granted_once(reports: Sequence[tuple[str, Report]]) -> list[list[str]]:
+    """The names of programs and their reports -> for each what is taken for granted and what isn't
+    judged, a line that holds for several told once, with the first, under all their names."""
+    names: dict[str, list[str]] = {}
+    for name, report in reports:
+        for said in granted_said(report.figures):
+            names.setdefault(said, []).append(name)
+    lines = []
+    for _, report in reports:
+        own = [said for said in granted_said(report.figures) if said in names]
+        lines.append([f"{', '.join(dict.fromkeys(names.pop(said)))}: {said}" for said in own])
+    return lines
 
 
 def sentence(finding: Finding, units: Units) -> str:
@@ -79,6 +95,7 @@ def to_dict(report: Report, units: Units) -> dict[str, object]:
         **_sizes(asdict(measured), units),
         "assumed": list(measured.assumed),
         "untold": list(measured.untold),
+        "unjudged": list(measured.unjudged),
     }
     return {"ok": report.ok, "units": units.value, "findings": findings, "figures": figures}
 

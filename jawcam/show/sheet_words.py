@@ -163,6 +163,8 @@ def _notes(given: Given) -> list[Group]:
         assumed.append(f"for the times: {', '.join(given.report.figures.assumed)}")
     if given.report.figures.untold:
         assumed.append(f"of what can crash: {'; '.join(given.report.figures.untold)}")
+    if given.report.figures.unjudged:
+        assumed.append(f"not judged: {'; '.join(given.report.figures.unjudged)}")
     listed = [
         Group(title, tuple(_listed(text) for text in own), rest)
         for (title, _), own in zip(KINDS, (cautions, grip, assumed), strict=False)

@@ -8,7 +8,7 @@ from proof_pen import DISC, TARGET, disc_pocket, program
 from jawcam.hold.target import Level
 from jawcam.proof.prove import prove, refusals
 from jawcam.proof.report import Figures, Finding, Peak, Report, ToolFigures
-from jawcam.proof.words import say, tally, to_dict
+from jawcam.proof.words import granted_once, say, tally, to_dict
 from jawcam.reader.cuts import ReadFault
 from jawcam.units import Units
 
@@ -155,6 +155,41 @@ def test_volume_time_and_bites_are_told_before_the_outcome():
         "lever.nc: the times take for granted: 2000 mm/s2, 10 s for a tool change",
         "lever.nc: proven",
     ]
+
+
+GRANTED = Figures(
+    assumed=("10 s for a tool change",),
+    untold=("shank of T3, T4: as thick as the cutter", "the spacer in the gap: lower than any cut"),
+    unjudged=("the vise's own jaws and its bed", "the travel of X, Y, Z"),
+)
+
+
+def test_what_is_taken_for_granted_and_what_is_not_judged_are_a_line_each():
+    assert say(Report((), GRANTED), Units.MM, "lever.nc").splitlines() == [
+        "lever.nc: the times take for granted: 10 s for a tool change",
+        (
+            "lever.nc: not told, and taken so: shank of T3, T4 (as thick as the cutter); "
+            "the spacer in the gap (lower than any cut)"
+        ),
+        (
+            "lever.nc: not told, and so not judged: the vise's own jaws and its bed; "
+            "the travel of X, Y, Z"
+        ),
+        "lever.nc: proven",
+    ]
+
+
+def test_of_several_programs_what_holds_for_all_is_told_once():
+    other = replace(GRANTED, untold=("shank of T5: as thick as the cutter",))
+    reports = [("a.nc", Report((), GRANTED)), ("b.nc", Report((), other))]
+    first, second = granted_once(reports)
+    assert [line.partition(": ")[0] for line in first] == ["a.nc, b.nc", "a.nc", "a.nc, b.nc"]
+    assert second == ["b.nc: not told, and taken so: shank of T5 (as thick as the cutter)"]
+    one = ("a.nc", Report((), GRANTED))
+    first, second = granted_once([one, one])
+    assert [line.partition(": ")[0] for line in first] == ["a.nc"] * 3, "stations of one program"
+    assert second == []
+    assert say(Report((), GRANTED), Units.MM, "a.nc", granted=()) == "a.nc: proven"
 
 
 def test_in_inches_they_are_told_in_inches():

@@ -25,26 +25,35 @@ GRADES = ["stop", "warn", "note"]
 
 
 @pytest.fixture(scope="module", params=list(FAULTS))
-def told(request, tmp_path_factory):
-    """The findings of one program as the .json has them, and the words of the other three."""
+def made(request, tmp_path_factory):
+    """The .json's report on a program that failed, and the words of the other three places."""
     folder = tmp_path_factory.mktemp(request.param)
     if request.param == "mill":
         job, setup = put(folder, JOB, disc_drawing()), "jaws"
     else:
         job, setup = SAMPLES / "burr-spindle.toml", "spindle-end-b"
-    made, picture = folder / "out", folder / "picture.pdf"
+    out, picture = folder / "out", folder / "picture.pdf"
     with pytest.MonkeyPatch.context() as patch:
         for module in (jawcam.make, jawcam.make_turned):
             patch.setattr(module, "write", gone_wrong(module.write, FAULTS[request.param]))
-        terminal = run("make", job, "--setup", setup, "--out", made)
-    run("plot", made / f"{setup}.unproven.txt", "--job", job, "--setup", setup, "--to", picture)
-    report = json.loads((made / f"{setup}.json").read_text("utf-8"))
+        terminal = run("make", job, "--setup", setup, "--out", out)
+    program = (out / f"{setup}.unproven.txt", "--job", job, "--setup", setup)
+    run("plot", *program, "--to", picture)
+    report = json.loads((out / f"{setup}.json").read_text("utf-8"))
     assert not report["ok"]
     words = {
         "terminal": terminal,
+        "check": run("check", *program),
         "picture": on_paper(picture),
-        "sheet": on_paper(made / f"{setup}.pdf"),
+        "sheet": on_paper(out / f"{setup}.pdf"),
     }
+    return report, words
+
+
+@pytest.fixture(scope="module")
+def told(made):
+    """The findings as the .json has them, and the words of the other three."""
+    report, words = made
     return report["findings"], words
 
 
@@ -141,3 +150,19 @@ def test_picture_and_sheet_tell_their_grades(told):
         assert (f"finding:{name}" in picture) == told_of
     assert "Donotrunthisprogram." in picture
     assert "DONOTRUN" in sheet
+
+
+@pytest.mark.parametrize("where", ["terminal", "check"])
+def test_the_terminal_tells_what_is_taken_for_granted_and_what_is_not_judged(made, where):
+    """A line each, and each thing once."""
+    report, words = made
+    figures, lines = report["figures"], words[where].splitlines()
+    taken = [f"{what} ({how})" for what, how in (one.split(": ", 1) for one in figures["untold"])]
+    for head, said in (
+        ("the times take for granted", ", ".join(figures["assumed"])),
+        ("not told, and taken so", "; ".join(taken)),
+        ("not told, and so not judged", "; ".join(figures["unjudged"])),
+    ):
+        told = [line for line in lines if f": {head}: " in line]
+        assert len(told) == bool(said)
+        assert all(line.endswith(f": {head}: {said}") for line in told)

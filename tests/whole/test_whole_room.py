@@ -81,7 +81,8 @@ def test_the_report_in_the_file_says_what_each_tool_needs_and_what_is_not_told(s
     figures = json.loads((tmp_path / "out" / "jaws.json").read_text())["figures"]
     assert status == 0
     assert figures["needs"] == [{"tool": 2, "flutes": 5.0, "stickout": 10.0, "lowest": -5.0}]
-    assert "the vise's own jaws and its bed: not judged" in figures["untold"]
+    assert figures["unjudged"] == ["the vise's own jaws and its bed", "the travel of X, Y, Z"]
+    assert "the spacer in the gap: lower than any cut" in figures["untold"]
 
 
 def test_wrong_keys_are_told_with_place_and_mend(say, tmp_path):
