@@ -10,6 +10,7 @@ import faulty_setting
 import pytest
 import stepped_setting
 import turning_setting
+from faulty_expected import expected
 
 from jawcam.proof.prove import prove
 from jawcam.proof.turning.prove import prove_turning
@@ -21,12 +22,6 @@ JUDGES = {
     "burr_carrier": partial(prove, target=stepped_setting.TARGET),
 }
 RING = partial(prove, target=faulty_setting.TARGET)
-
-
-def expected(text):
-    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?\)", text)
-    assert said or "(expect nothing)" in text
-    return sorted((code, int(line or 0)) for code, line in said)
 
 
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: path.stem)

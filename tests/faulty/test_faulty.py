@@ -12,6 +12,7 @@ import faulty_setting
 import pytest
 import stations_setting
 import stepped_setting
+from faulty_expected import amounts, expected
 
 from jawcam.proof.codes import CODES
 from jawcam.proof.prove import prove
@@ -28,18 +29,6 @@ MACHINES = {HERE / "crash": crash_setting.MACHINE}
 PROGRAMS = sorted(path for path in HERE.rglob("*.nc") if path.parent in TARGETS)
 ELSEWHERE = {"P302", "P915"}
 """Codes that another target is needed for, and that tests/proof covers."""
-
-
-def expected(text):
-    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?(?: [\d.]+)?\)", text)
-    assert said or "(expect nothing)" in text
-    return sorted((code, int(line or 0)) for code, line in said)
-
-
-def amounts(text):
-    """Those of the findings that say how much."""
-    said = re.findall(r"\(expect ([A-Z]\d+):(\d+) ([\d.]+)\)", text)
-    return {(code, int(line)): float(much) for code, line, much in said}
 
 
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: f"{path.parent.name}-{path.stem}")

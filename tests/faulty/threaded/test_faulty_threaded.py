@@ -2,22 +2,16 @@
 itself: ``(expect CODE:LINE)`` each, the line left out for a finding about no line; ``(expect
 nothing)``. Notes count as well."""
 
-import re
 from pathlib import Path
 
 import pytest
 import threaded_setting
+from faulty_expected import expected
 
 from jawcam.proof.turning.prove import prove_turning
 from jawcam.reader.read import read
 
 PROGRAMS = sorted(Path(__file__).parent.glob("*.nc"))
-
-
-def expected(text):
-    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?\)", text)
-    assert said or "(expect nothing)" in text
-    return sorted((code, int(line or 0)) for code, line in said)
 
 
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: path.stem)

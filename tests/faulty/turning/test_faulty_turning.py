@@ -3,28 +3,16 @@ itself: ``(expect CODE:LINE)`` each, the line left out for a finding about no li
 CODE:LINE AMOUNT)`` with how much it is, in mm, where plane geometry tells; ``(expect nothing)``.
 Notes count as well. Where nothing stops the program it says ``(only warned of)``."""
 
-import re
 from pathlib import Path
 
 import pytest
 import turning_setting
+from faulty_expected import amounts, expected
 
 from jawcam.proof.turning.prove import prove_turning
 from jawcam.reader.read import read
 
 PROGRAMS = sorted(Path(__file__).parent.glob("*.nc"))
-
-
-def expected(text):
-    said = re.findall(r"\(expect ([A-Z]\d+)(?::(\d+))?(?: [\d.]+)?\)", text)
-    assert said or "(expect nothing)" in text
-    return sorted((code, int(line or 0)) for code, line in said)
-
-
-def amounts(text):
-    """Those of the findings that say how much."""
-    said = re.findall(r"\(expect ([A-Z]\d+):(\d+) ([\d.]+)\)", text)
-    return {(code, int(line)): float(much) for code, line, much in said}
 
 
 @pytest.mark.parametrize("path", PROGRAMS, ids=lambda path: path.stem)
