@@ -15,7 +15,16 @@ from jawcam.show.page import Box, View, heading
 from jawcam.show.style import INK, NARROW, PAPER, SMALL, STOP
 from jawcam.units import Units
 
-__all__ = ["Flag", "Placing", "draw_flags", "flags_of", "list_flags", "list_height", "mark_of"]
+__all__ = [
+    "Flag",
+    "Placing",
+    "draw_flags",
+    "flags_of",
+    "in_plan",
+    "list_flags",
+    "list_height",
+    "mark_of",
+]
 
 MOST, MOST_LINES = 12, 24
 """So many findings, and so many lines of them, are flagged and listed."""
@@ -31,12 +40,14 @@ ROOM = 80.0
 
 
 class Flag(NamedTuple):
-    """A finding with its number; `at` in the picture's units, None for one without a place."""
+    """A finding with its number; `at`, and how high, in the picture's units, None for one without a
+    place."""
 
     number: int
     grade: str
     at: tuple[float, float] | None
     lines: tuple[str, ...]
+    z: float | None = None
 
 
 Placing = Callable[[Finding], tuple[float, float] | None]
@@ -61,7 +72,8 @@ def flags_of(
         lines = wrap(sentence(finding, units), ROOM, SMALL, most=LINES)
         if sum(len(flag.lines) for flag in flags) + len(lines) > MOST_LINES:
             break
-        flags.append(Flag(number, finding.grade, at, tuple(lines)))
+        z = None if finding.z is None else units.from_mm(finding.z)
+        flags.append(Flag(number, finding.grade, at, tuple(lines), z))
     return tuple(flags), len(ranked) - len(flags)
 
 

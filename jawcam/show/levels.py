@@ -5,15 +5,16 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 import shapely
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from jawcam.show.amiss import Amiss, Patch
+from jawcam.show.amiss import Amiss
 from jawcam.show.amiss_marks import draw_amiss
+from jawcam.show.flags import Flag, draw_flags
 from jawcam.show.lettering import line_height, put
 from jawcam.show.page import Box, Pads, View, view
 from jawcam.show.path import draw_path
@@ -25,8 +26,11 @@ from jawcam.show.trace import ENTRY, FEED, Strands
 
 __all__ = ["Level", "draw_levels", "levels_of", "levels_said"]
 
+_T = TypeVar("_T")
+
 MOST = 12
-"""So many levels are drawn, the highest and the deepest and those with something amiss first."""
+"""So many levels are drawn, the highest and the deepest and those with something amiss or a finding
+first."""
 
 SAME = 1e-5
 """Heights nearer to each other than this, in the picture's units, are one."""
@@ -37,21 +41,29 @@ PASSING = 0.05
 GAP = 3.0
 """mm between two of them."""
 
+FLAGS = 9.0
+"""mm over the path for the flags of findings."""
+
 
 class Level(NamedTuple):
-    """The path at a height and on its way down to it, and what is amiss nearest to it."""
+    """The path at a height and on its way down to it, and what is amiss and found nearest to it."""
 
     z: float
     path: tuple[Strands, ...]
     amiss: Amiss
+    flags: tuple[Flag, ...] = ()
 
 
-def levels_of(shown: Picture) -> tuple[list[Level], int]:
+def levels_of(shown: Picture, flags: Sequence[Flag] = ()) -> tuple[list[Level], int]:
     """The levels that are drawn of a path, the highest first, and how many it has. Where it only
     passes at a height, on its way from one cut to the next, that is drawn with the level below."""
     heights = _cut_heights(shown)
-    left = _nearest(shown.amiss.left, heights)
-    gouged = _nearest(shown.amiss.gouged, heights)
+    if not heights:
+        return [], 0
+    placed = [flag for flag in flags if flag.at is not None and flag.z is not None]
+    left = _nearest([(patch.z, patch) for patch in shown.amiss.left], heights)
+    gouged = _nearest([(patch.z, patch) for patch in shown.amiss.gouged], heights)
+    found = _nearest([(flag.z or 0.0, flag) for flag in placed], heights)
     nothing = Strands((), np.zeros(0))
     rows = []
     for k, z in enumerate(heights):
@@ -60,7 +72,8 @@ def levels_of(shown: Picture) -> tuple[list[Level], int]:
         path = [nothing, nothing, nothing]
         for look in (FEED, ENTRY):
             path[look] = _those(shown.path[look], ground, ceiling)
-        rows.append(Level(z, tuple(path), Amiss(tuple(left[k]), tuple(gouged[k]))))
+        amiss = Amiss(tuple(left[k]), tuple(gouged[k]))
+        rows.append(Level(z, tuple(path), amiss, tuple(found[k])))
     return _chosen(rows), len(rows)
 
 
@@ -92,6 +105,7 @@ def draw_levels(
     across, down = _grid(len(rows), content.w / content.h, box)
     wide, high = (box.w - GAP * (across - 1)) / across, (box.h - GAP * (down - 1)) / down
     head = line_height(HEAD) + 1
+    pads = Pads(1, 1, 1, FLAGS if any(level.flags for level in rows) else 1)
     for number, level in enumerate(rows):
         row, column = divmod(number, across)
         x, y = box.x + column * (wide + GAP), box.top - (row + 1) * high - row * GAP
@@ -100,12 +114,13 @@ def draw_levels(
         words = f"Z {units.number(units.to_mm(level.z), 3)}"
         put(page, x, y + high - head + 1, words, fontsize=HEAD, fontweight="bold")
         name = f"level {number + 1}"
-        cell = view(figure, place, content, Pads(1, 1, 1, 1), name=name, marks=("", ""))
+        cell = view(figure, place, content, pads, name=name, marks=("", ""))
         cell.axes.tick_params(left=False, bottom=False, labelleft=False, labelbottom=False)
         if shown.scene:
             _jaws(cell, shown.scene, level.z)
         draw_path(cell, level.path, shown.depths, (0, 1))
         draw_amiss(cell.axes, level.amiss)
+        draw_flags(cell, level.flags)
 
 
 def _jaws(cell: View, scene: Scene, z: float) -> None:
@@ -155,10 +170,11 @@ def _those(strands: Strands, low: float, high: float) -> Strands:
     return Strands(tuple(strands.points[i] for i in kept), strands.z[kept])
 
 
-def _nearest(patches: Sequence[Patch], heights: Sequence[float]) -> list[list[Patch]]:
-    rows: list[list[Patch]] = [[] for _ in heights]
-    for patch in patches:
-        rows[min(range(len(heights)), key=lambda k: abs(heights[k] - patch.z))].append(patch)
+def _nearest(some: Sequence[tuple[float, _T]], heights: Sequence[float]) -> list[list[_T]]:
+    """Things and how high each is -> those that are nearest to each of some heights."""
+    rows: list[list[_T]] = [[] for _ in heights]
+    for z, one in some:
+        rows[min(range(len(heights)), key=lambda k: abs(heights[k] - z))].append(one)
     return rows
 
 
@@ -166,7 +182,13 @@ def _chosen(rows: list[Level]) -> list[Level]:
     """As many as are drawn."""
     if len(rows) <= MOST:
         return rows
-    wanted = [0, len(rows) - 1, *(k for k, row in enumerate(rows) if row.amiss != Amiss())]
+    wanted = [0, len(rows) - 1, *_marked(rows)]
     even = np.linspace(0, len(rows) - 1, MOST).round().astype(int).tolist()
     order = dict.fromkeys(itertools.chain(wanted, even))
     return [rows[k] for k in sorted(itertools.islice(order, MOST))]
+
+
+def _marked(rows: Sequence[Level]) -> list[int]:
+    """Those with a finding, and then those with something amiss."""
+    flagged = [k for k, row in enumerate(rows) if row.flags]
+    return [*flagged, *(k for k, row in enumerate(rows) if row.amiss != Amiss())]

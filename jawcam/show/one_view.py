@@ -16,7 +16,7 @@ from jawcam.errors import Fault, InputError, Place
 from jawcam.proof.report import Finding, Report
 from jawcam.show.amiss_marks import draw_amiss
 from jawcam.show.depthbar import draw_depth_bar
-from jawcam.show.flags import Flag, draw_flags, flags_of, list_flags, list_height
+from jawcam.show.flags import Flag, draw_flags, flags_of, in_plan, list_flags, list_height
 from jawcam.show.gaze import Gaze
 from jawcam.show.key import Entry, draw_key, entries
 from jawcam.show.levels import draw_levels, levels_of, levels_said
@@ -68,7 +68,8 @@ def one_view(
     """Draw a page of one view, in the drawing style. Raises InputError if there are no levels."""
     figure, page = blank_page()
     gaze = Gaze()
-    flags, more = flags_of(report if kind == "oblique" else None, shown.units, partial(_seen, gaze))
+    placing = partial(_seen, gaze) if kind == "oblique" else in_plan
+    flags, more = flags_of(report, shown.units, placing)
     left_out = {*NOT_SEEN[kind], *(PLAN_ONLY if kind == "oblique" else PLAN_ONLY[2:])}
     key = [entry for entry in entries(shown, flags) if entry.words not in left_out]
     layout = _arrange(key, list_height(flags, more))
@@ -76,12 +77,13 @@ def one_view(
     if kind == "oblique":
         _oblique(figure, page, (layout.view, inside), shown, gaze, flags)
     else:
-        _levels(figure, page, (layout.view, inside), shown)
+        _levels(figure, page, (layout.view, inside), shown, flags)
     if shown.measures.lowest:
         draw_depth_bar(figure, page, layout.view, shown.depths, shown.units)
     draw_key(page, layout.key, 4, key)
     if layout.findings:
-        list_flags(page, layout.findings, 2, flags, more, remark="numbered as in the view")
+        where = "the view" if kind == "oblique" else "the level that each is nearest to"
+        list_flags(page, layout.findings, 2, flags, more, remark=f"numbered as in {where}")
     alarm = report is not None and not report.ok
     draw_panel(page, layout.words, title, facts(shown, report, rapid), caution(report), alarm=alarm)
     return figure
@@ -109,10 +111,12 @@ def _oblique(
     draw_flags(drawn, flags)
 
 
-def _levels(figure: Figure, page: Axes, boxes: tuple[Box, Box], shown: Picture) -> None:
+def _levels(
+    figure: Figure, page: Axes, boxes: tuple[Box, Box], shown: Picture, flags: Sequence[Flag]
+) -> None:
     """The levels, likewise. Raises InputError if there are none."""
     panel, inside = boxes
-    rows, count = levels_of(shown)
+    rows, count = levels_of(shown, flags)
     if not rows:
         raise InputError(_no_levels(shown))
     heading(page, panel, "LEVELS", levels_said(len(rows), count))

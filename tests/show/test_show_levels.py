@@ -6,7 +6,9 @@ import show_demos as demo
 from matplotlib.collections import LineCollection
 
 from jawcam.errors import InputError
+from jawcam.proof.report import Finding, Report
 from jawcam.show.backplot import backplot
+from jawcam.show.flags import flags_of
 from jawcam.show.levels import levels_of
 from jawcam.show.picture import picture
 from jawcam.units import Units
@@ -91,3 +93,43 @@ def test_a_program_without_level_cuts_is_refused_with_another_way():
     with pytest.raises(InputError, match="no levels to draw") as refused:
         backplot(demo.program(pen.cuts), view="levels")
     assert "oblique" in refused.value.faults[0].mend
+
+
+def found_at(*heights):
+    """A stop at each height, in the middle of the cavity."""
+    return Report(
+        tuple(
+            Finding("P201", "stop", f"cuts at {z}", 9, 4, 5.0, 1.0, z, 0.1, "look") for z in heights
+        )
+    )
+
+
+def test_findings_are_listed_and_flagged_at_the_level_that_each_is_nearest_to():
+    report = found_at(-8.1, -5.0, 3.0)
+    bare = Finding("P106", "stop", "the program doesn't end", mend="end it with M30")
+    whole = Report((*report.findings, bare))
+    cuts, target = demo.pocket_cuts(), demo.lever_target()
+    figure = backplot(demo.program(cuts), target=target, report=whole, view="levels")
+    flagged = {}
+    for axes in figure.axes:
+        if axes.get_label().startswith("level "):
+            marks = [line for line in axes.lines if (line.get_gid() or "").startswith("flag-")]
+            flagged[axes.get_label()] = [line.get_gid() for line in marks]
+            ends = [tuple(line.get_xydata()[-1]) for line in axes.lines]
+            assert ((5.0, 1.0) in ends) == bool(marks)
+    assert flagged == {"level 1": ["flag-3"], "level 2": ["flag-2"], "level 3": ["flag-1"]}
+    page = next(axes for axes in figure.axes if axes.get_label() == "page")
+    listed = {line.get_gid() for line in page.lines} - {None}
+    assert listed == {"flag-1", "flag-2", "flag-3", "flag-4"}
+    words = " ".join(text.get_text() for text in page.texts)
+    for said in ("cuts at -8.1; to mend: look", "the program doesn't end; to mend: end it"):
+        assert said in words
+
+
+def test_of_many_levels_those_with_findings_are_drawn():
+    drawn = shown(stairs(40))
+    assert -7.0 not in [row.z for row in levels_of(drawn)[0]]
+    flags, _ = flags_of(found_at(-6.9), Units.MM)
+    rows, _ = levels_of(drawn, flags)
+    assert [row.z for row in rows if row.flags] == [-7.0]
+    assert len(rows) == 12

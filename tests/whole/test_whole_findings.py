@@ -1,5 +1,6 @@
 """What the proof finds is told alike wherever a person may meet it: on the terminal, in the .json,
-on the picture and on the setup sheet, each with its grade, line and column, place and mend."""
+in every view of the picture and on the setup sheet, each with its grade, line and column, place and
+mend."""
 
 import contextlib
 import io
@@ -39,6 +40,11 @@ def made(request, tmp_path_factory):
         terminal = run("make", job, "--setup", setup, "--out", out)
     program = (out / f"{setup}.unproven.txt", "--job", job, "--setup", setup)
     run("plot", *program, "--to", picture)
+    views = {}
+    if request.param == "mill":
+        for view in ("oblique", "levels"):
+            run("plot", *program, "--view", view, "--to", folder / f"{view}.pdf")
+            views[view] = on_paper(folder / f"{view}.pdf")
     report = json.loads((out / f"{setup}.json").read_text("utf-8"))
     assert not report["ok"]
     words = {
@@ -46,6 +52,7 @@ def made(request, tmp_path_factory):
         "check": run("check", *program),
         "picture": on_paper(picture),
         "sheet": on_paper(out / f"{setup}.pdf"),
+        **views,
     }
     return report, words
 
@@ -127,28 +134,30 @@ def test_the_terminal_tells_those_of_the_json_and_no_others(told):
     assert re.findall(r"to mend: (.*)", words["terminal"]) == [f["mend"] for f in findings]
 
 
-@pytest.mark.parametrize("paper", ["picture", "sheet"])
-def test_picture_and_sheet_tell_them_in_the_same_words_the_gravest_first(told, paper):
+def test_pictures_and_sheet_tell_them_in_the_same_words_the_gravest_first(told):
+    """In all the views that a program has."""
     findings, words = told
-    words = close(words[paper])
     ranked = sorted(findings, key=lambda finding: GRADES.index(finding["grade"]))
-    places = [words.find(close(sentence(finding))) for finding in ranked]
-    assert -1 not in places, ranked[places.index(-1)]
-    assert places == sorted(places)
-    assert words.count("tomend:") == len(findings)
+    for paper in set(words) - {"terminal", "check"}:
+        said = close(words[paper])
+        places = [said.find(close(sentence(finding))) for finding in ranked]
+        assert -1 not in places, (paper, ranked[places.index(-1)])
+        assert places == sorted(places)
+        assert said.count("tomend:") == len(findings)
 
 
 def test_picture_and_sheet_tell_their_grades(told):
-    """On the sheet before each; on the picture by the shape of its flag, which the key names."""
+    """On the sheet before each; on the pictures by the shape of its flag, which the key names."""
     findings, words = told
-    picture, sheet = close(words["picture"]), close(words["sheet"])
+    pictures = [close(words[view]) for view in ("picture", "oblique", "levels") if view in words]
+    sheet = close(words["sheet"])
     for finding in findings:
         assert close(f"{finding['grade'].upper()} {sentence(finding)}") in sheet
     named = {"stop": "stop", "warn": "warning", "note": "note"}
     for grade, name in named.items():
         told_of = grade in {finding["grade"] for finding in findings}
-        assert (f"finding:{name}" in picture) == told_of
-    assert "Donotrunthisprogram." in picture
+        assert all((f"finding:{name}" in picture) == told_of for picture in pictures)
+    assert all("Donotrunthisprogram." in picture for picture in pictures)
     assert "DONOTRUN" in sheet
 
 
