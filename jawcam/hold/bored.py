@@ -105,6 +105,7 @@ def hold_bored(job: Job, setup: JawSetup, tolerance: Tolerance) -> Bored:
         tools=job.turners,
         work_offset=setup.work_offset,
         clearance=setup.clearance,
+        travel_at=setup.travel_at,
         clamp=min(setup.speeds.clamp, setup.chuck.max_rpm),
         notes=(*_words(job, setup, outside, grip, relief), *outside.notes),
     )

@@ -7,8 +7,9 @@ X a radius. Imports no geometry, so that the judge can read it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from jawcam.tools.machine import Travel
 from jawcam.tools.turner import Turner
 from jawcam.units import Units
 
@@ -58,7 +59,7 @@ class TurnTarget:
     the limit's far side included. threads: not in `finished`, whose crests they cut into.
     parted: the Z of the face left by parting off, None without. keep_off: half sections of jaws,
     chuck and tailstock that nothing may touch. clamp: rpm; clearance: how far off the stock the
-    tools move freely.
+    tools move freely. travel_at: where the program's origin stands in the lathe's travel.
     """
 
     name: str
@@ -77,3 +78,4 @@ class TurnTarget:
     parted: float | None = None
     left: tuple[TurnLeft, ...] = ()
     notes: tuple[str, ...] = ()
+    travel_at: Travel = field(default_factory=Travel)

@@ -117,6 +117,7 @@ def hold_turned(job: Job, setup: TurnSetup, tolerance: Tolerance) -> Chucked:
         tools=job.turners,
         work_offset=setup.work_offset,
         clearance=setup.clearance,
+        travel_at=setup.travel_at,
         clamp=min(setup.speeds.clamp, setup.chuck.max_rpm),
         parted=-length if setup.part_off else None,
         notes=(

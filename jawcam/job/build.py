@@ -96,7 +96,8 @@ def _part(values: Values) -> Part:
 
 def _machine(values: Values) -> Machine:
     curve = tuple(sorted((row["rpm"], row["power"]) for row in values.get("curve", ())))
-    return Machine(**{**values, "travel": Travel(**values.get("travel", {})), "curve": curve})
+    travels = {key: Travel(**values.get(key, {})) for key in ("travel", "lathe_travel")}
+    return Machine(**{**values, **travels, "curve": curve})
 
 
 def _piece(values: Values) -> Piece:
@@ -114,7 +115,7 @@ def _piece(values: Values) -> Piece:
 
 def _cutter(values: Values) -> Cutter:
     """Build a milling cutter, or a drill without what only a lathe asks for."""
-    own = {key: value for key, value in values.items() if key not in ("offset", "surface")}
+    own = {key: value for key, value in values.items() if key not in ("offset", "tip", "surface")}
     if isinstance(own.get("feed"), DrillFeed):
         own["feed"] = own["feed"].minute
     own["holder"] = tuple(HolderStep(one["dia"], one["len"]) for one in values.get("holder", ()))

@@ -16,11 +16,12 @@ from jawcam.job.turn_model import (
     TurnRough,
     TurnSetup,
 )
+from jawcam.tools.machine import Travel
 from jawcam.tools.turner import Turner
 
 __all__ = ["built_jaws", "built_turner", "built_turning"]
 
-_OF_A_DRILL = ("number", "name", "offset", "dia", "surface")
+_OF_A_DRILL = ("number", "name", "offset", "tip", "dia", "surface")
 _NAMED_OTHERWISE = {"angle": "point_angle"}
 
 
@@ -56,6 +57,7 @@ def built_turning(values: Values) -> TurnSetup:
             "drill": None if drill is None else Drilling(**drill),
             "bore": None if bore is None else TurnRough(**bore),
             "part_off": None if part_off is None else PartingOff(**part_off),
+            "travel_at": Travel(**values["travel_at"]),
         }
     )
 
@@ -72,5 +74,6 @@ def built_jaws(values: Values) -> JawSetup:
             "speeds": Speeds(**values["speeds"]),
             "bore": TurnRough(**values["bore"]),
             "groove": None if groove is None else Grooving(**groove),
+            "travel_at": Travel(**values["travel_at"]),
         }
     )

@@ -65,5 +65,6 @@ SETUP = (
         keys=_OF_TURNING["groove"].keys,
     ),
     _OF_TURNING["clearance"],
+    _OF_TURNING["travel_at"],
 )
 """Those beside the ones that all setups have."""

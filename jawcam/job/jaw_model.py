@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from jawcam.job.turn_model import Grooving, Speeds, TurnRough
+from jawcam.tools.machine import Travel
 
 __all__ = ["BoringChuck", "ChuckJaws", "JawSetup"]
 
@@ -34,7 +35,8 @@ class BoringChuck:
 @dataclass(frozen=True)
 class JawSetup:
     """Soft jaws bored to a turned part. grips: the end of the part that they will hold; depth: of
-    the bore along Z, which is the length that they grip. groove: None = no relief at its foot."""
+    the bore along Z, which is the length that they grip. groove: None = no relief at its foot.
+    travel_at: where the program's origin stands in the lathe's travel."""
 
     name: str
     post: str
@@ -48,3 +50,4 @@ class JawSetup:
     groove: Grooving | None = None
     clearance: float = 2.0
     coolant: Literal["flood", "mist", "off"] = "flood"
+    travel_at: Travel = field(default_factory=Travel)

@@ -175,6 +175,18 @@ _TRAVEL = tuple(
     for axis, example in (("x", "500"), ("y", "400"), ("z", "400"))
 )
 
+_LATHE_TRAVEL = (
+    Key(
+        "x",
+        "length",
+        "how far X goes, as the programs write it, a diameter or a radius",
+        "400",
+        default=None,
+        limits=SIZE,
+    ),
+    Key("z", "length", "how far Z goes", "600", default=None, limits=SIZE),
+)
+
 _POWER = Limits(over=0, most=1000)  # kW
 
 _CURVE = (
@@ -224,7 +236,8 @@ MACHINE = (
         "0.8",
         limits=Limits(over=0, most=1),
     ),
-    Key("travel", "table", "how far its axes go", keys=_TRAVEL),
+    Key("travel", "table", "how far the mill's axes go", keys=_TRAVEL),
+    Key("lathe_travel", "table", "how far the lathe's axes go", keys=_LATHE_TRAVEL),
     Key(
         "change_height",
         "length",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jawcam.job.check import Values
-from jawcam.job.lookup import Broken, Rule, at, items, milled
+from jawcam.job.lookup import Broken, Rule, at, items, milled, turned
 from jawcam.units import Units
 
 __all__ = ["ROOM_RULES"]
@@ -32,13 +32,26 @@ def _vise(job: Values, units: Units) -> Iterator[Broken]:
 
 
 def _travel_at(job: Values, _units: Units) -> Iterator[Broken]:
-    travel = job.get("machine", {}).get("travel") or dict.fromkeys("xyz")
-    for path, setup in milled(job):
-        for axis in setup.get("travel_at", {}):
-            if travel.get(axis, 0.0) is None:
-                what = f"the machine's travel in {axis.upper()} isn't told"
-                mend = f"add it: travel = {{ {axis} = ... }} under [machine]"
-                yield (*path, "travel_at", axis), what, mend
+    for key, setups, whose in (("travel", milled, "machine"), ("lathe_travel", turned, "lathe")):
+        travel = job.get("machine", {}).get(key) or dict.fromkeys("xyz")
+        for path, setup in setups(job):
+            for axis in setup.get("travel_at", {}):
+                if travel.get(axis, 0.0) is None:
+                    what = f"the {whose}'s travel in {axis.upper()} isn't told"
+                    mend = f"add it: {key} = {{ {axis} = ... }} under [machine]"
+                    yield (*path, "travel_at", axis), what, mend
+
+
+def _whose_travel(job: Values, _units: Units) -> Iterator[Broken]:
+    """A job for one kind of machine alone that tells the travel of the other kind."""
+    for key, other, setups, kind in (
+        ("travel", "lathe_travel", milled, "mill"),
+        ("lathe_travel", "travel", turned, "lathe"),
+    ):
+        told = (job.get("machine", {}).get(key) or {}).values()
+        if any(value is not None for value in told) and not any(True for _ in setups(job)):
+            what = f"this is a {kind}'s travel, and no setup here is cut on one"
+            yield ("machine", key), what, f"write {other} = {{ ... }}, or leave it out"
 
 
 def _holder(job: Values, units: Units) -> Iterator[Broken]:
@@ -52,5 +65,5 @@ def _holder(job: Values, units: Units) -> Iterator[Broken]:
             yield (*path, "holder", 1, "dia"), what, mend
 
 
-ROOM_RULES: tuple[Rule, ...] = (_vise, _travel_at, _holder)
+ROOM_RULES: tuple[Rule, ...] = (_vise, _travel_at, _whose_travel, _holder)
 """What is asked of what the job tells of the room round the cutter."""

@@ -46,6 +46,7 @@ approach = 95                       # degrees between its main edge and the feed
 #turns = "clockwise"                # the spindle for it, M3; or "counter-clockwise": upside down
 #shank = 20                         # how wide its holder is behind the edge
 #overhang = 40                      # how far it stands out of its block
+#tip = [60, -40]                    # how far its tip stands off the slide's point, see travel_at
 #surface = 250                      # m/min; ft/min in an inch job. Without these three:
 #feed = 0.25                        # per turn                      worked out from the
 #depth = 2                          # of cut, on radius             part's material
@@ -98,6 +99,17 @@ dia = 3.15
 #kind = "parting"
 #width = 2
 #reach = 20
+
+"""
+
+_MACHINE = """\
+[machine]
+#rapid = 10000
+#accel = 2000                       # per second each second; this and what follows for the time
+#corner = 200                       # how fast it runs round a square corner
+#tool_change = 10                   # seconds
+#rapids = "dog-leg"                 # each axis on its own, so that the way bends; or "straight"
+#lathe_travel = { x = 400, z = 600 }  # how far X (as the programs write it) and Z go
 
 """
 
@@ -179,6 +191,10 @@ tool = 4
 #spring = 1                         # passes at full depth
 #flank = 29.5                       # degrees of infeed, 0 is straight in
 
+#[setup.travel_at]                  # where the program's origin stands in lathe_travel, from the
+#x = 30                             # lower end of each axis: where the point of the slide that
+#z = 350                            # every tool's tip counts from is, with its tip at the origin
+
 # Other tables of a setup:
 #[setup.drill]
 #tool = 6
@@ -219,5 +235,5 @@ _JAWS = """
 #groove = { tool = 9 }              # a relief at the foot of the bore; without it none
 """
 
-LATHE = _PART + _TOOLS + _FIRST + _SECOND + _JAWS
+LATHE = _PART + _TOOLS + _MACHINE + _FIRST + _SECOND + _JAWS
 """Without the head that all of them share."""

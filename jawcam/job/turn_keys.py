@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jawcam.job.key import NOT_NEGATIVE, PER_TURN, SIZE, SURFACE, TOOL_NUMBER, Key, Limits
+from jawcam.job.key import ANYWHERE, NOT_NEGATIVE, PER_TURN, SIZE, SURFACE, TOOL_NUMBER, Key, Limits
 
 __all__ = ["INSTEAD", "SETUP"]
 
@@ -52,6 +52,17 @@ _SPEEDS = (
     Key("surface", "surface speed", "the cutting speed", "200", limits=SURFACE),
     Key("clamp", "speed", "the highest spindle speed allowed", "2500", limits=_RPM),
     Key("constant", "flag", "whether to turn at constant surface speed", "true"),
+)
+
+_TRAVEL_AT = tuple(
+    Key(
+        axis,
+        "length",
+        f"where the program's origin stands in the travel of {axis.upper()}, from its lower end",
+        example,
+        limits=ANYWHERE,
+    )
+    for axis, example in (("x", "30"), ("z", "350"))
 )
 
 _ROUGH = (
@@ -136,6 +147,12 @@ SETUP = (
     Key("bore", "table", "the boring", default=None, keys=_ROUGH),
     Key("part_off", "table", "the parting off", default=None, keys=_PART_OFF),
     Key("clearance", "length", "how far off the stock a tool moves freely", "2", limits=SIZE),
+    Key(
+        "travel_at",
+        "table",
+        "where the program's origin stands in the lathe's travel",
+        keys=_TRAVEL_AT,
+    ),
 )
 """Those of a setup on the lathe, beside those that all setups have."""
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from jawcam.tools.machine import Travel
+
 __all__ = [
     "Chuck",
     "Drilling",
@@ -131,7 +133,8 @@ class PartingOff:
 @dataclass(frozen=True)
 class TurnSetup:
     """One end of a turned part on the lathe. end: the one that is free; reach: how far along the
-    part, from that end, it is turned here (None: as far as the chuck lets it)."""
+    part, from that end, it is turned here (None: as far as the chuck lets it). travel_at: where the
+    program's origin stands in the lathe's travel."""
 
     name: str
     post: str
@@ -150,3 +153,4 @@ class TurnSetup:
     part_off: PartingOff | None = None
     clearance: float = 2.0
     coolant: Literal["flood", "mist", "off"] = "flood"
+    travel_at: Travel = field(default_factory=Travel)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jawcam.job.key import NOT_NEGATIVE, PER_TURN, SIZE, SURFACE, Key, Limits
+from jawcam.job.key import ANYWHERE, NOT_NEGATIVE, PER_TURN, SIZE, SURFACE, Key, Limits
 
 __all__ = ["of_drills", "of_turners"]
 
@@ -47,7 +47,16 @@ _DEPTH = Key("depth", "length", "its depth of cut on radius", "1.5", limits=SIZE
 _POINT = Key("angle", "angle", "the angle of its point", "60", limits=Limits(over=0, most=180))
 _DIA = Key("dia", "length", "its diameter", "4", required=True, limits=Limits(over=0, most=200))
 
-_HELD = (_OFFSET, _HAND, _TURNS, _SHANK, _OVERHANG, _SURFACE, _FEED)
+_TIP = Key(
+    "tip",
+    "lengths",
+    "how far its tip stands off the slide's point that the travel counts for, X and Z",
+    "[60, -40]",
+    count=2,
+    limits=ANYWHERE,
+)
+
+_HELD = (_OFFSET, _HAND, _TURNS, _SHANK, _OVERHANG, _TIP, _SURFACE, _FEED)
 _IN_BORES = (_INSIDE, _LEAST_BORE)
 
 _KINDS: tuple[tuple[str, tuple[Key, ...]], ...] = (
@@ -56,7 +65,7 @@ _KINDS: tuple[tuple[str, tuple[Key, ...]], ...] = (
     ("grooving", (_WIDTH, _REACH, _RADIUS, *_IN_BORES, *_HELD)),
     ("threading", (_PITCH_ANGLE, *_IN_BORES, *_HELD)),
     ("parting", (_WIDTH, _REACH, _RADIUS, *_HELD)),
-    ("centre drill", (_DIA, _POINT, _OFFSET, _OVERHANG, _SURFACE, _FEED)),
+    ("centre drill", (_DIA, _POINT, _OFFSET, _OVERHANG, _TIP, _SURFACE, _FEED)),
 )
 
 
@@ -75,4 +84,4 @@ def of_drills(cutter: tuple[Key, ...]) -> tuple[Key, ...]:
         else key
         for key in cutter
     )
-    return (*own, _OFFSET, _SURFACE)
+    return (*own, _OFFSET, _TIP, _SURFACE)

@@ -123,6 +123,9 @@ TURNING_CODES: Mapping[str, str] = MappingProxyType(
         "T603": "a tool that cuts on its way back",
         "T701": "a part that isn't parted off",
         "T702": "too much left behind the parted face",
+        "T801": "a move beyond the machine's travel",
+        "T802": "moves that span more than the machine's travel",
+        "T803": "a place in machine coordinates that no travel reaches",
     }
 )
 """The same of a lathe's."""

@@ -88,7 +88,8 @@ class ReadFault(NamedTuple):
 @dataclass(frozen=True)
 class Program:
     """A whole text, read. `units`: the last unit word, mm or inch; `ended`: an end word was met;
-    `rapids`: how the control runs them, as its kind does (see `Control`)."""
+    `rapids`: how the control runs them, `x`: what a lathe's X words are, both as its kind does (see
+    `Control`)."""
 
     name: str
     lines: tuple[str, ...]
@@ -99,3 +100,4 @@ class Program:
     units: Literal["mm", "inch"] = "mm"
     ended: bool = False
     rapids: Literal["straight", "dog-leg", "either"] = "either"
+    x: Literal["length", "diameter"] = "diameter"

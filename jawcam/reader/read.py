@@ -71,6 +71,7 @@ def read_as(
         machine.modes.units,
         machine.ended,
         control.rapids,
+        control.x,
     )
 
 

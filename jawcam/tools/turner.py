@@ -38,6 +38,8 @@ class Turner:
     goes into. shank: how wide the holder is behind the edge, along Z (outside tools) or across
     (boring bars); overhang: how far the edge stands out of the holder's block. turns: which way
     the spindle turns for it, clockwise with M3: the other one for a tool that is held upside down.
+    tip: how far its tip stands off the point of the slide that travel counts for, X and Z, mm, X as
+    the programs write it; None where the job doesn't say.
     surface: cutting speed, m/min; feed: mm/rev; depth: of cut; None = worked out.
     """
 
@@ -58,6 +60,7 @@ class Turner:
     least_bore: float | None = None
     shank: float = 20.0
     overhang: float | None = None
+    tip: tuple[float, float] | None = None
     surface: float | None = None
     feed: float | None = None
     depth: float | None = None

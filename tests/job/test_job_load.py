@@ -346,7 +346,7 @@ def test_each_field_of_a_lathe_tool_has_its_key_in_some_kind():
     kinds = [declared(tool, kind) for kind in KINDS if kind != "drill"]
     found = set().union(*kinds) - {"angle"} | {"point_angle"}
     assert {field.name for field in dataclasses.fields(Turner)} == found
-    assert set(declared(tool, "drill")) == set(declared(tool)) | {"offset", "surface"}
+    assert set(declared(tool, "drill")) == set(declared(tool)) | {"offset", "surface", "tip"}
 
 
 def test_numbers_come_out_as_their_kind(jobs, good):

@@ -86,3 +86,50 @@ def test_a_place_in_a_travel_that_is_not_told_is_a_fault(jobs, told):
 def test_a_vise_just_below_the_clearance_and_a_bed_at_the_blanks_are_right(jobs, told):
     text = told.replace("top = -5", "top = 4.9").replace("bed = -40", "bed = -38")
     assert jobs.load(text).setups[0].vise == Vise(4.9, 150.0, 50.0, -38.0)
+
+
+SLIDES = """\
+[machine]
+lathe_travel = { x = 400, z = 600 }
+"""
+
+
+@pytest.fixture
+def slid(lathe):
+    text = lathe.replace("[[tool]]", SLIDES + "[[tool]]", 1)
+    text = text.replace('kind = "turning"\n', 'kind = "turning"\ntip = [60, -40]\n', 1)
+    return text.replace("[[setup]]\n", "[[setup]]\ntravel_at = { x = 30, z = 350 }\n", 1)
+
+
+def test_what_a_job_tells_of_a_lathe_s_travel_arrives(jobs, slid):
+    job = jobs.load(slid)
+    assert job.machine.lathe_travel == Travel(x=400.0, z=600.0)
+    assert job.turnings[0].travel_at == Travel(x=30.0, z=350.0)
+    assert job.turners[0].tip == (60.0, -40.0)
+    assert {tool.tip for tool in job.turners[1:]} == {None}
+
+
+SLIDE_FAULTS = [
+    ("z = 600", "y = 600", "machine.lathe_travel.y", 'no key "y"', "x and z"),
+    ("x = 400", "x = -1", "machine.lathe_travel.x", "more than 0 mm", "a diameter or a radius"),
+    ("tip = [60, -40]", "tip = [60]", "tool[1].tip", "2 lengths", "tip"),
+    ("x = 400, ", "", "setup[1].travel_at.x", "the lathe's travel in X", "lathe_travel = { x ="),
+    ("x = 30", "y = 30", "setup[1].travel_at.y", 'no key "y"', "x and z"),
+    ("lathe_travel", "travel", "machine.travel", "a mill's travel", "lathe_travel"),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "key", "what", "mend"), SLIDE_FAULTS)
+def test_a_fault_of_a_lathe_s_travel_is_named(jobs, slid, old, new, key, what, mend):
+    assert old in slid
+    found = jobs.faults(slid.replace(old, new, 1))
+    named = {fault.place.key: fault for fault in found}
+    assert key in named
+    assert what in named[key].what
+    assert mend in named[key].mend
+
+
+def test_a_lathe_s_travel_in_a_job_for_the_mill_alone_is_a_fault(jobs, good):
+    (fault,) = jobs.faults(good.replace("[[tool]]", SLIDES + "[[tool]]", 1))
+    assert fault.place.key == "machine.lathe_travel"
+    assert "a lathe's travel" in fault.what

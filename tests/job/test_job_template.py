@@ -53,7 +53,7 @@ OF_TURNED_PARTS = {
 
 def test_the_templates_show_every_key():
     every = set(names(keys.JOB)) - {"corner_radius"}  # of no use for jaws yet
-    lathe = set(names(turn_keys.SETUP)) | set(names(jaw_keys.SETUP))
+    lathe = {"lathe_travel", *names(turn_keys.SETUP), *names(jaw_keys.SETUP)}
     for _, of_kind in part_keys.TOOL_FORMS:
         lathe |= set(names(of_kind))
     assert every - shown("jaws") - lathe == OF_TURNED_PARTS - lathe

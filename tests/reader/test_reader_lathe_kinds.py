@@ -48,6 +48,13 @@ def test_feeds_the_other_way_round():
     assert clean("G20 G99 G1 X1. F.01").cuts[0].feed == pytest.approx(0.254)
 
 
+@pytest.mark.parametrize("kind", [G98, DIN, ISO, "rs274ngc-lathe"])
+def test_a_program_says_whether_its_x_words_are_diameters(kind):
+    wide, narrow = (clean("G0 X20.", control=name) for name in (kind, f"{kind}-radius"))
+    assert (wide.x, wide.cuts[0].end[0]) == ("diameter", 10.0)
+    assert (narrow.x, narrow.cuts[0].end[0]) == ("length", 20.0)
+
+
 def test_the_clamp_is_g50_and_g92_is_none():
     program = clean("G50 S2500", "G96 S180 M3", "G99 G1 X9. F1")
     assert (program.cuts[0].clamp, program.cuts[0].surface) == (2500, 180)

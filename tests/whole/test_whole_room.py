@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from whole_jobs import JOB, disc_drawing, job_with, make_one, put
+from whole_jobs import JOB, SAMPLES, disc_drawing, job_with, make_one, put
 
 OF_TOOLS = """\
 stickout = 24
@@ -93,3 +93,19 @@ def test_wrong_keys_are_told_with_place_and_mend(say, tmp_path):
     assert "setup[1].vise.top" in err
     assert "give a larger clearance" in err
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(("goes", "status"), [(400, 0), (32, 1)])
+def test_the_lathe_stays_within_the_travel_that_its_job_tells(say, tmp_path, goes, status):
+    """The spindle's blank is 32 mm across: the tool that faces it goes from outside to the axis."""
+    text = (SAMPLES / "burr-spindle.toml").read_text()
+    text = text.replace(
+        "[[tool]]", f"[machine]\nlathe_travel = {{ x = {goes}, z = 900 }}\n[[tool]]", 1
+    )
+    made = say("make", put(tmp_path, text, None), "--setup", "spindle-end-b", "--out", tmp_path)
+    assert made[0] == status, made[1]
+    report = json.loads((tmp_path / "spindle-end-b.json").read_text())
+    codes = [finding["code"] for finding in report["findings"]]
+    assert ("T802" in codes) == bool(status)
+    assert not any("travel" in words for words in report["figures"]["unjudged"])
+    assert "where the origin stands in X, Z (only the span" in made[1]

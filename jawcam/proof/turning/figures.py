@@ -15,6 +15,7 @@ from jawcam.proof.turning.scene import Scene
 from jawcam.proof.turning.section import revolved
 from jawcam.proof.turning.thread_volume import thread_volumes
 from jawcam.proof.turning.tool_figures import tool_figures
+from jawcam.proof.turning.untold import unjudged, untold
 
 __all__ = ["figures"]
 
@@ -44,4 +45,6 @@ def figures(
         area=float(removed.area),
         volume=revolved(removed) + math.fsum(threads.values()),
         tools=tools,
+        untold=untold(scene),
+        unjudged=unjudged(scene),
     )

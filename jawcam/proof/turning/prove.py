@@ -21,6 +21,7 @@ from jawcam.proof.turning.parted import parted
 from jawcam.proof.turning.scene import Scene, scene_of
 from jawcam.proof.turning.state import state
 from jawcam.proof.turning.threads import threads
+from jawcam.proof.turning.travel import travel
 from jawcam.reader.cuts import Program
 from jawcam.tools.machine import Machine
 
@@ -31,6 +32,7 @@ MOVE_CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("state", state),
     ("crashes", crashes),
     ("threads", threads),
+    ("travel", travel),
 )
 """The checks of the moves alone, in the order of their findings."""
 
@@ -54,13 +56,14 @@ def prove_turning(
 
     limits: None = those for the program's units; machine: what the job says of it, None =
     nothing. The X of a finding is a diameter, as lathe programs write it; amounts are distances in
-    the half section, so on radius across. Findings stand in the order of the checks, then of the
-    program's lines.
+    the half section, so on radius across, but for those beyond a travel, which are as it is told.
+    Findings stand in the order of the checks, then of the program's lines.
     """
     machine = machine or Machine()
     program = replace(program, rapids=machine.rapids or program.rapids)  # the job knows best
     drive = drive_of(machine, target.units)
-    scene = scene_of(program, target, limits=limits or limits_for(program.units), drive=drive)
+    limits = limits or limits_for(program.units)
+    scene = scene_of(program, target, limits=limits, drive=drive, machine=machine)
     past, bitten = history(scene), bites(scene)
     groups = [faults_of(program)]
     groups += [check(scene) for _, check in MOVE_CHECKS]

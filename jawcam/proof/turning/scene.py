@@ -22,6 +22,7 @@ from jawcam.proof.turning.path import Move, Point, moves_of
 from jawcam.proof.turning.section import Section, section_of
 from jawcam.proof.turning.sweep import BODY_CHORD, Shapes, along, folded, swept
 from jawcam.reader.cuts import Change, Cut, Program
+from jawcam.tools.machine import Machine
 
 __all__ = ["Scene", "scene_of"]
 
@@ -35,7 +36,7 @@ class Scene:
 
     moves: all that can be placed, of tools whose shape is known, in order, as the set point goes;
     tight: those whose inside arc is too tight for the control's compensation; forms, holders: of
-    the tools, by number.
+    the tools, by number; machine: what the job says of it.
     """
 
     program: Program
@@ -47,6 +48,7 @@ class Scene:
     tight: tuple[Move, ...]
     forms: Mapping[int, Form]
     holders: Mapping[int, Holder]
+    machine: Machine
 
     @cached_property
     def own(self) -> tuple[Cut, ...]:
@@ -103,8 +105,16 @@ class Scene:
         return self.target.units.say(length)
 
 
-def scene_of(program: Program, target: TurnTarget, *, limits: Limits, drive: Drive) -> Scene:
-    """Set a program to its target. drive: how the machine moves."""
+def scene_of(
+    program: Program,
+    target: TurnTarget,
+    *,
+    limits: Limits,
+    drive: Drive,
+    machine: Machine | None = None,
+) -> Scene:
+    """Set a program to its target. drive: how the machine moves; machine: None = nothing is known
+    of it."""
     deepest = max((thread.depth for thread in target.threads), default=0.0)
     forms = {t.number: form_of(t, deepest) for t in target.tools}
     known = {number: form for number, form in forms.items() if form is not None}
@@ -121,6 +131,7 @@ def scene_of(program: Program, target: TurnTarget, *, limits: Limits, drive: Dri
         tight=tight,
         forms=MappingProxyType(known),
         holders=MappingProxyType(holders),
+        machine=machine or Machine(),
     )
 
 
