@@ -163,6 +163,7 @@ def _target(
         keep=setup.keep,
         notes=notes,
         vise=setup.vise,
+        spacers=setup.spacers,
         travel_at=setup.travel_at,
     )
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from jawcam.job.model import Blanks, Bolt, Keep, Travel, Vise
+from jawcam.job.model import Blanks, Bolt, Keep, Spacer, Travel, Vise
 from jawcam.tools.cutter import Cutter
 from jawcam.units import Units
 
@@ -24,6 +24,7 @@ __all__ = [
     "Loop",
     "Relief",
     "Section",
+    "Spacer",
     "Target",
     "Travel",
     "Unreached",
@@ -115,8 +116,9 @@ class Target:
     top once seated. zero: the jaw coordinates of the program's origin. facing: how far the blanks
     stand above Z 0 before they are faced; edge: how wide the pocket's top edges are broken, and
     edge_tool by which tool; drilled: holes beside the pocket and in its corners. keep: the least
-    that must be left of the blanks. vise: None where nothing is told of it; travel_at: where the
-    origin stands in the machine's travel. notes: what the person should know of it all.
+    that must be left of the blanks. vise: None where nothing is told of it; spacers: in the gap,
+    none likewise; travel_at: where the origin stands in the machine's travel. notes: what the
+    person should know of it all.
     """
 
     name: str
@@ -145,6 +147,7 @@ class Target:
     keep: Keep = field(default_factory=Keep)
     notes: tuple[str, ...] = ()
     vise: Vise | None = None
+    spacers: tuple[Spacer, ...] = ()
     travel_at: Travel = field(default_factory=Travel)
 
     @property

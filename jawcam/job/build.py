@@ -29,6 +29,7 @@ from jawcam.job.model import (
     Part,
     Rough,
     Setup,
+    Spacer,
     Travel,
     Vise,
 )
@@ -141,6 +142,7 @@ def _setup(values: Values) -> Setup:
             "clamp": _maybe(Clamp, values["clamp"]),
             "next_cut": _maybe(NextCut, values["next_cut"]),
             "vise": _maybe(Vise, values["vise"]),
+            "spacers": tuple(Spacer(**spacer) for spacer in values.get("spacers", ())),
             "travel_at": Travel(**values["travel_at"]),
         }
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jawcam.job import jaw_keys, part_keys, setup_keys, turn_keys
+from jawcam.job import jaw_keys, part_keys, room_keys, setup_keys, turn_keys
 from jawcam.job.key import CHUCK_JAWS, SIZE, TURNED, Key, Limits
 
 __all__ = ["GONE", "JOB", "SETUP"]
@@ -61,12 +61,13 @@ _MILL_SETUP = (
     Key("zero", "table", "the program's origin", keys=setup_keys.ZERO),
     Key("clamp", "table", "how hard the vise grips", default=None, keys=setup_keys.CLAMP),
     Key("next_cut", "table", "the next cut on the part", default=None, keys=setup_keys.NEXT_CUT),
-    Key("vise", "table", "the vise round the blanks", default=None, keys=setup_keys.VISE),
+    Key("spacers", "tables", "the spacers in the gap", keys=room_keys.SPACER),
+    Key("vise", "table", "the vise round the blanks", default=None, keys=room_keys.VISE),
     Key(
         "travel_at",
         "table",
         "where the program's origin stands in the machine's travel",
-        keys=setup_keys.TRAVEL_AT,
+        keys=room_keys.TRAVEL_AT,
     ),
     Key(
         "clearance",

@@ -10,6 +10,7 @@ from typing import Literal
 
 from jawcam.job.jaw_model import JawSetup
 from jawcam.job.part_model import Layer, Part
+from jawcam.job.room_model import Spacer, Vise
 from jawcam.job.turn_model import TurnSetup
 from jawcam.tools.cutter import Cutter
 from jawcam.tools.machine import Machine, Travel
@@ -36,6 +37,7 @@ __all__ = [
     "Part",
     "Rough",
     "Setup",
+    "Spacer",
     "Travel",
     "Vise",
 ]
@@ -63,18 +65,6 @@ class Bolt:
     y: float
     dia: float
     top: float
-
-
-@dataclass(frozen=True)
-class Vise:
-    """The vise round the blanks. top: the Z of its own jaws, which stand behind the blanks; width:
-    of them along X; back: how far each reaches back from its blank; bed: the Z of its bed. None:
-    wider and farther than anything, and right under the blanks."""
-
-    top: float
-    width: float | None = None
-    back: float | None = None
-    bed: float | None = None
 
 
 @dataclass(frozen=True)
@@ -241,8 +231,8 @@ class Datum:
 @dataclass(frozen=True)
 class Setup:
     """One vise station. clearance: how far above the jaw top the cutter moves freely; vise: None
-    where the job tells nothing of it; travel_at: where the program's origin stands in the machine's
-    travel."""
+    where the job tells nothing of it; spacers: none likewise; travel_at: where the program's origin
+    stands in the machine's travel."""
 
     name: str
     cut: Literal["jaws"]
@@ -265,6 +255,7 @@ class Setup:
     clamp: Clamp | None = None
     next_cut: NextCut | None = None
     vise: Vise | None = None
+    spacers: tuple[Spacer, ...] = ()
     travel_at: Travel = field(default_factory=Travel)
 
 

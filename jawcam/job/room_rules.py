@@ -1,4 +1,5 @@
-"""What must hold between the values that tell what can crash: holders, the vise, the travel."""
+"""What must hold between the values that tell what can crash: holders, the vise, spacers, the
+travel."""
 
 from __future__ import annotations
 
@@ -29,6 +30,19 @@ def _vise(job: Values, units: Units) -> Iterator[Broken]:
         elif bed is not None and top is not None and top <= bed:
             what = f"the vise's own jaws end below its bed, {units.say(bed)}"
             yield (*path, "vise", "top"), what, "count both from the jaw top, upwards"
+
+
+def _spacers(job: Values, _units: Units) -> Iterator[Broken]:
+    for path, setup in milled(job):
+        gap = at(setup, "jaws", "gap")
+        for way, spacer in items(setup, "spacers"):
+            start, end = spacer.get("x", (0.0, 1.0))
+            if gap == 0:
+                what = "the blanks have no gap, so that no spacer stands between them"
+                yield (*path, *way), what, "leave it out, or give jaws.gap"
+            elif start >= end:
+                what = "the spacer ends before it begins"
+                yield (*path, *way, "x"), what, "write its left end first"
 
 
 def _travel_at(job: Values, _units: Units) -> Iterator[Broken]:
@@ -65,5 +79,5 @@ def _holder(job: Values, units: Units) -> Iterator[Broken]:
             yield (*path, "holder", 1, "dia"), what, mend
 
 
-ROOM_RULES: tuple[Rule, ...] = (_vise, _travel_at, _whose_travel, _holder)
+ROOM_RULES: tuple[Rule, ...] = (_vise, _spacers, _travel_at, _whose_travel, _holder)
 """What is asked of what the job tells of the room round the cutter."""

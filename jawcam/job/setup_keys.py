@@ -18,8 +18,6 @@ __all__ = [
     "KEEP",
     "NEXT_CUT",
     "ROUGH",
-    "TRAVEL_AT",
-    "VISE",
     "ZERO",
 ]
 
@@ -32,31 +30,6 @@ JAWS = (
     Key("gap", "length", "between the blanks", "6", required=True, limits=NOT_NEGATIVE),
     Key("moving", "choice", "which jaw moves", '"both"', choices=("both", "front", "back")),
     Key("material", "text", "what the blanks are made of", '"aluminium 6061"'),
-)
-
-VISE = (
-    Key(
-        "top",
-        "length",
-        "the Z of the vise's own jaws behind the blanks",
-        "-5",
-        required=True,
-        limits=ANYWHERE,
-    ),
-    Key("width", "length", "its own jaws along X", "150", limits=SIZE),
-    Key("back", "length", "how far they reach back from the blanks", "50", limits=SIZE),
-    Key("bed", "length", "the Z of its bed", "-38", limits=ANYWHERE),
-)
-
-TRAVEL_AT = tuple(
-    Key(
-        axis,
-        "length",
-        f"where the program's origin stands in the travel of {axis.upper()}, from its lower end",
-        example,
-        limits=ANYWHERE,
-    )
-    for axis, example in (("x", "250"), ("y", "200"), ("z", "-50"))
 )
 
 HOLD = (

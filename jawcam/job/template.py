@@ -189,6 +189,10 @@ _CUTS = """\
 """
 
 _ROOM = """\
+#[[setup.spacers]]                  # one such table for each spacer in the gap
+#top = -12                          # Z of its top; the jaw top is 0
+#x = [-60, -40]                     # where it begins and ends; without it longer than the jaws
+
 #[setup.vise]                       # round the blanks, for what can crash
 #top = -5                           # Z of its own jaws behind the blanks; the jaw top is 0
 #width = 150                        # of them along X

@@ -49,6 +49,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "P706": "a bolt close by",
         "P707": "the vise in the way",
         "P708": "the vise close by",
+        "P709": "a spacer in the way",
+        "P710": "a spacer close by",
         "P801": "flutes that are shorter than the cut is deep",
         "P802": "a tool that stands out too little",
         "P803": "a shank that rubs or hits something",

@@ -13,7 +13,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Literal
 
-from jawcam.proof.bodies import Body, blocks_of, bodies_of
+from jawcam.proof.bodies import Body, bodies_of, meeting
 from jawcam.proof.move import Move, Point3
 from jawcam.proof.report import Finding, Grade
 from jawcam.proof.scene import Scene
@@ -63,7 +63,7 @@ def dogleg(scene: Scene) -> list[Finding]:
 
 
 def _hits(scene: Scene) -> Iterator[Finding]:
-    blocks = blocks_of(scene.target)
+    blocks = scene.blocks
     top = max((block.top for block in blocks), default=-math.inf)
     low = [move for move in scene.moves if move.kind == "rapid" and move.low < top]
     bent = [leg for move in low for leg in legs(move) if leg is not move]
@@ -80,4 +80,5 @@ def _hits(scene: Scene) -> Iterator[Finding]:
                 f"where each axis runs on its own, this rapid bends and T{cutter.number} goes"
                 f"{part} {scene.say(-left)} into {block.name}"
             )
-            yield scene.find("P504", grade, what, by=by, amount=left, mend=mend)
+            at = meeting(by, body, block)
+            yield scene.find("P504", grade, what, by=by, at=at, amount=left, mend=mend)

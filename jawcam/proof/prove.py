@@ -17,6 +17,7 @@ from jawcam.proof.figures import figures
 from jawcam.proof.gouge import gouges, unproven_cutters
 from jawcam.proof.left_over import left_over
 from jawcam.proof.limits import Limits, limits_for
+from jawcam.proof.obstacles import obstacles
 from jawcam.proof.plunges import plunges
 from jawcam.proof.rapids import rapids
 from jawcam.proof.reach import reach
@@ -30,7 +31,6 @@ from jawcam.proof.telling import MOST, quoted, readable
 from jawcam.proof.times import drive_of
 from jawcam.proof.travel import travel
 from jawcam.proof.unbroken import unbroken
-from jawcam.proof.vise import vise
 from jawcam.reader.cuts import Program
 from jawcam.tools.machine import Machine
 
@@ -49,7 +49,7 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("plunges", plunges),
     ("blank", blank),
     ("bolts", bolts),
-    ("vise", vise),
+    ("obstacles", obstacles),
     ("reach", reach),
     ("shanks", shanks),
     ("drilled", drilled),

@@ -14,6 +14,7 @@ import shapely
 from jawcam.hold.target import Target
 from jawcam.progress import Told, silent
 from jawcam.proof.bite import Bites, bites_of
+from jawcam.proof.bodies import Block, blocks_of
 from jawcam.proof.cavity import blanks_area
 from jawcam.proof.curve import Floats
 from jawcam.proof.form import Role, pointed, role
@@ -79,13 +80,18 @@ class Scene:
         return bites_of(cuts, feeds, self.blanks, self.target.facing)
 
     @cached_property
+    def blocks(self) -> tuple[Block, ...]:
+        """What stands beside the blanks."""
+        return blocks_of(self.target)
+
+    @cached_property
     def stick_outs(self) -> Mapping[int, float]:
         """How far each tool must stand out of its holder at least."""
         own: dict[int, list[Move]] = {}
         for move in self.moves:
             own.setdefault(move.cutter.number, []).append(move)
-        target, limits, stock = self.target, self.limits, self.stock
-        return {tool: stick_out(moves, target, limits, stock) for tool, moves in own.items()}
+        given = (self.blocks, self.target.clearance, self.limits, self.stock)
+        return {tool: stick_out(moves, *given) for tool, moves in own.items()}
 
     def _as_flats(self, move: Move) -> list[Move]:
         """Moves of flat cutters that clear the same, none if it isn't proven to clear. A drill does

@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 import shapely
 
-from jawcam.proof.bodies import RUB, Block, Body, blocks_of, bodies_of, nearest
+from jawcam.proof.bodies import RUB, Block, Body, bodies_of, meeting, nearest
 from jawcam.proof.move import Move
 from jawcam.proof.needs import relieved
 from jawcam.proof.report import Finding
@@ -64,10 +64,11 @@ def _shank(scene: Scene, own: Sequence[Move], shanks: Sequence[Body]) -> Iterato
             yield scene.find("P803", "stop", what, by=met[0], at=place_of(met, body), mend=mend)
     # one no thicker than the cutter hits no block that the cutter misses
     thick = [body for body in shanks if body.radius > own[0].radius]
-    for left, block, _, by in worst(own, thick, blocks_of(scene.target)):
+    for left, block, body, by in worst(own, thick, scene.blocks):
         if left < 0:
             what = f"the shank of {tool} goes {scene.say(-left)} into {block.name}"
-            yield scene.find("P803", "stop", what, by=by, amount=left, mend=mend)
+            at = meeting(by, body, block)
+            yield scene.find("P803", "stop", what, by=by, at=at, amount=left, mend=mend)
 
 
 def _holder(scene: Scene, own: Sequence[Move], steps: Sequence[Body]) -> Iterator[Finding]:
@@ -89,13 +90,16 @@ def _holder(scene: Scene, own: Sequence[Move], steps: Sequence[Body]) -> Iterato
         what = f"{holder} passes the blanks by less than {scene.say(keep)}"
         at = place_of(met, body)
         yield scene.find("P805", "warn", what, by=met[0], at=at, amount=need - out, mend=mend)
-    for left, block, _, by in worst(own, steps, blocks_of(scene.target)):
+    for left, block, body, by in worst(own, steps, scene.blocks):
+        if left >= keep:
+            continue
+        at = meeting(by, body, block)
         if left < 0:
             what = f"{holder} goes {scene.say(-left)} into {block.name}"
-            yield scene.find("P804", "stop", what, by=by, amount=left, mend=mend)
-        elif left < keep:
+            yield scene.find("P804", "stop", what, by=by, at=at, amount=left, mend=mend)
+        else:
             what = f"{holder} passes {scene.say(left)} off {block.name}"
-            yield scene.find("P805", "warn", what, by=by, amount=left, mend=mend)
+            yield scene.find("P805", "warn", what, by=by, at=at, amount=left, mend=mend)
 
 
 def _first(

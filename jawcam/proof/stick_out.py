@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from jawcam.hold.target import Target
-from jawcam.proof.bodies import blocks_of, holder_of
+from jawcam.proof.bodies import Block, holder_of
 from jawcam.proof.limits import Limits
 from jawcam.proof.move import Move
 from jawcam.proof.standing import rise
@@ -17,20 +16,23 @@ from jawcam.proof.sweep import path
 __all__ = ["stick_out"]
 
 
-def stick_out(own: Sequence[Move], target: Target, limits: Limits, stock: Stock) -> float:
-    """The least of it for all the moves of one tool, mm.
+def stick_out(
+    own: Sequence[Move], blocks: Sequence[Block], clearance: float, limits: Limits, stock: Stock
+) -> float:
+    """The least of it for all the moves of one tool, mm. blocks: beside the blanks; clearance:
+    above the jaw top.
 
-    A holder that the job tells keeps `limits.holder` off all that stands at the time, and off bolts
-    and vise. One that it doesn't tell is taken to be wider than anything: it stays at the clearance
+    A holder that the job tells keeps `limits.holder` off all that stands at the time, and off the
+    blocks. One that it doesn't tell is taken to be wider than anything: it stays at the clearance
     above the jaw top, and above whatever stands higher.
     """
     cutter = own[0].cutter
     if not cutter.holder:
         feeds = [move.low for move in own if move.kind != "rapid"]
-        top = max([0.0, *(block.top for block in blocks_of(target))])
-        return top + target.clearance - min([0.0, *feeds])
+        top = max([0.0, *(block.top for block in blocks)])
+        return top + clearance - min([0.0, *feeds])
     tracks = np.array([path(move) for move in own], dtype=object)
-    asides = [(block.top, block.aside(tracks)) for block in blocks_of(target)]
+    asides = [(block.top, block.aside(tracks)) for block in blocks]
     most = 0.0
     for body in holder_of(cutter):
         wide = body.radius + limits.holder

@@ -24,8 +24,8 @@ _TOOLS: tuple[tuple[Callable[[Cutter], bool], str], ...] = (
 def untold(scene: Scene) -> tuple[str, ...]:
     """What is assumed, in words, each as ``what: how it is taken``; tools that the program doesn't
     use are left out."""
-    spacer = "the spacer in the gap: lower than any cut"
-    return (*_of_tools(scene), *_of_the_vise(scene), spacer, *_of_the_machine(scene))
+    of_all = (_of_tools, _of_the_vise, _of_the_spacers, _of_the_machine)
+    return tuple(words for some in of_all for words in some(scene))
 
 
 def unjudged(scene: Scene) -> tuple[str, ...]:
@@ -54,6 +54,16 @@ def _of_the_vise(scene: Scene) -> Iterator[str]:
         yield "the vise's own jaws: reach back without end"
     if vise.bed is None:
         yield "the vise's bed: right under the blanks"
+
+
+def _of_the_spacers(scene: Scene) -> Iterator[str]:
+    spacers = scene.target.spacers
+    if not spacers and scene.target.blanks.gap > 0:
+        yield "the spacer in the gap: lower than any cut"
+    numbers = [str(n) for n, spacer in enumerate(spacers, start=1) if spacer.x is None]
+    if numbers:
+        which = "the spacer" if len(spacers) == 1 else f"spacer {', '.join(numbers)}"
+        yield f"how long {which} is: longer than the jaws"
 
 
 def _of_the_machine(scene: Scene) -> Iterator[str]:

@@ -38,10 +38,9 @@ def _jaws(target: Target, setup: Setup, job: Job) -> Rows:
     units, blanks, say = job.units, target.blanks, job.units.say
     size = " x ".join(number(units, v) for v in (blanks.width, blanks.thickness, blanks.height))
     moving = "both jaws move" if blanks.moving == "both" else f"the {blanks.moving} jaw moves"
-    under = number(units, target.floor - target.zero[2])
     rows = [
         ("blanks", f"2 of {size} {_mark(units)}, {blanks.material}; {moving}"),
-        ("spacer", f"{say(blanks.gap)}, all of it under Z {under}; clamp as they will hold"),
+        ("spacer", f"{say(blanks.gap)}, {_spacer(target, units)}; clamp as they will hold"),
         ("zero", datum_words(target, units)),
     ]
     if target.facing > 0:
@@ -57,6 +56,19 @@ def _jaws(target: Target, setup: Setup, job: Job) -> Rows:
     fit = f"grip {say(target.grip)} all round, side {say(target.side)} along X"
     rows.append(("fit", f"{setup.fit.letters}, {fit}" if setup.fit.letters else fit))
     return rows
+
+
+def _spacer(target: Target, units: Units) -> str:
+    """How high it stands, and where if that is told."""
+    zx, _, zz = target.zero
+    if not target.spacers:
+        return f"all of it under Z {number(units, target.floor - zz)}"
+    said = []
+    for one in target.spacers:
+        start, end = (number(units, x - zx) for x in one.x) if one.x else ("", "")
+        at = f" at X {start} to {end}" if one.x else ""
+        said.append(f"Z {number(units, one.top - zz)}{at}")
+    return f"top no higher than {', '.join(dict.fromkeys(said))}"
 
 
 def _bolts(target: Target, units: Units) -> str:

@@ -100,6 +100,7 @@ def draw_cut_jaws(side: View, shown: Picture, scene: Scene, x: float) -> None:
     look: dict[str, Any] = {"ec": PART, "lw": 0.8, "ls": PART_LINE, "zorder": 4}
     fill(axes, part, facecolor="none", gid="part", **look)
     _bolts(side, shown, scene)
+    _spacers(side, shown, scene)
     _bores_beyond(side, scene, x)
 
 
@@ -129,6 +130,17 @@ def _bolts(side: View, shown: Picture, scene: Scene) -> None:
         xs = [(y + s * dia / 2) * scale for s in (-1, -1, 1, 1)]
         zs = [scene.bottom, top * scale, top * scale, scene.bottom]
         side.axes.plot(xs, zs, color=INK, lw=NARROW, ls=HIDDEN_LINE, zorder=2.5)
+
+
+def _spacers(side: View, shown: Picture, scene: Scene) -> None:
+    """The spacers in the gap, hidden behind the jaws' faces, those of one height once."""
+    if shown.target is None:
+        return
+    scale, zz = 1 / shown.units.in_mm, shown.target.zero[2]
+    (_, _, _, front), (_, back, _, _) = (blank.bounds for blank in scene.blanks)
+    for top in dict.fromkeys((spacer.top - zz) * scale for spacer in shown.target.spacers):
+        look: dict[str, Any] = {"color": INK, "lw": NARROW, "ls": HIDDEN_LINE, "zorder": 2.5}
+        side.axes.plot((front, back), (top, top), gid="spacer", **look)
 
 
 def _standing(side: View, shown: Picture, across: int) -> None:

@@ -1,5 +1,6 @@
 """The target and the machine for the folder `crash`: the pocket for the adjusting ring, with all
-told that a tool could run into. A bolt stands 8 mm above the jaw top, the vise's own jaws 4 mm. X
+told that a tool could run into. A bolt stands 8 mm above the jaw top, the vise's own jaws 4 mm;
+spacers stand in the gap of 6 mm beside the pocket, 2 mm below the jaw top. X
 goes 150 mm either way from the origin, Y 200 mm in all. Z goes 400 mm up from where the spindle's
 nose is 50 mm above the origin."""
 
@@ -7,7 +8,7 @@ from dataclasses import replace
 
 from faulty_setting import TARGET as RING
 
-from jawcam.hold.target import Bolt, Travel, Vise
+from jawcam.hold.target import Bolt, Spacer, Travel, Vise
 from jawcam.tools.cutter import Cutter, HolderStep
 from jawcam.tools.machine import Machine
 
@@ -31,8 +32,10 @@ TARGET = replace(
         _mill(10, 8.0, 8.0, holder=(HolderStep(10.0, 1.0), HolderStep(50.0, 101.0))),
         _mill(11, 22.0, 24.0, holder=(HolderStep(28.0, 20.0),)),
         _mill(12, 22.0, 40.0, holder=(HolderStep(28.0, 380.0),)),
+        replace(_mill(13, 22.0, 40.0, shank=5.0), dia=5.0),
     ),
     bolts=(Bolt(16.0, 16.0, 12.0, 8.0),),
+    spacers=(Spacer(-2.0, (25.0, 40.0)), Spacer(-2.0, (-40.0, -25.0))),
     vise=Vise(4.0, 100.0, 50.0, -30.0),
     travel_at=Travel(x=150.0, z=-50.0),
 )

@@ -61,6 +61,7 @@ TARGET = {
     "jawcam.job.jaw_model",
     "jawcam.job.model",
     "jawcam.job.part_model",
+    "jawcam.job.room_model",
     "jawcam.job.turn_model",
     "jawcam.part.piece",
     "jawcam.tools.cutter",

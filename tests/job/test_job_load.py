@@ -299,6 +299,8 @@ PIECE = {"start": "dia", "end": "dia", "length": "len", "rounding": "round"}
         ("setup.clamp", Clamp, {}),
         ("setup.next_cut", NextCut, {}),
         ("setup.bolts", Bolt, {"x": "at", "y": "at"}),
+        ("setup.spacers", model.Spacer, {}),
+        ("setup.vise", model.Vise, {}),
         ("setup.rough", Rough, {}),
         ("setup.finish", Finish, {}),
         ("setup.zero", Datum, {}),

@@ -2,13 +2,14 @@
 
 import pytest
 
-from jawcam.job.model import Travel, Vise
+from jawcam.job.model import Spacer, Travel, Vise
 from jawcam.tools.cutter import Cutter, HolderStep
 
 TOLD = {
     "stickout = 30\n": "stickout = 30\nshank = 8\n"
     "holder = [ { dia = 28, len = 30 }, { dia = 50, len = 40 } ]\n",
     "rough = {": "vise = { top = -5, width = 150, back = 50, bed = -40 }\n"
+    "spacers = [ { top = -12, x = [-60, -40] }, { top = -12 } ]\n"
     "travel_at = { x = 250, z = -50 }\nrough = {",
 }
 MACHINE = """\
@@ -37,6 +38,7 @@ def test_what_a_job_tells_arrives(jobs, told):
     assert job.machine.travel == Travel(500.0, 400.0, 350.0)
     first, second = job.setups
     assert first.vise == Vise(-5.0, 150.0, 50.0, -40.0)
+    assert first.spacers == (Spacer(-12.0, (-60.0, -40.0)), Spacer(-12.0))
     assert first.travel_at == Travel(250.0, None, -50.0)
     assert (second.vise, second.travel_at) == (None, Travel())
 
@@ -65,6 +67,9 @@ FAULTS = [
     ("top = -5, ", "", "setup[1].vise.top", "is missing", "behind the blanks"),
     ("bed = -40", "bed = -37", "setup[1].vise.bed", "higher than the underside", "negative"),
     ("top = -5", "top = -40", "setup[1].vise.top", "end below its bed", "upwards"),
+    ("top = -12, x", "top = 1, x", "setup[1].spacers[1].top", "0 mm or less", "jaw top"),
+    ("x = [-60, -40]", "x = [-60]", "setup[1].spacers[1].x", "2 lengths", "along X"),
+    ("x = [-60, -40]", "x = [-40, -60]", "setup[1].spacers[1].x", "before it begins", "left end"),
     ("width = 150", "width = 0", "setup[1].vise.width", "more than 0 mm", "along X"),
 ]
 
@@ -133,3 +138,9 @@ def test_a_lathe_s_travel_in_a_job_for_the_mill_alone_is_a_fault(jobs, good):
     (fault,) = jobs.faults(good.replace("[[tool]]", SLIDES + "[[tool]]", 1))
     assert fault.place.key == "machine.lathe_travel"
     assert "a lathe's travel" in fault.what
+
+
+def test_spacers_stand_in_a_gap_only(jobs, told):
+    found = jobs.faults(told.replace("gap = 6", "gap = 0", 1))
+    keys = [fault.place.key for fault in found if "no spacer stands" in fault.what]
+    assert keys == ["setup[1].spacers[1]", "setup[1].spacers[2]"]

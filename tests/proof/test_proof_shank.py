@@ -13,12 +13,12 @@ from proof_pen import MILL, TARGET, Pen, disc_pocket, found, judged, program, ri
 from jawcam.hold.target import Bolt, Level, Vise
 from jawcam.proof.limits import Limits
 from jawcam.proof.needs import needs
+from jawcam.proof.obstacles import obstacles
 from jawcam.proof.reach import reach
 from jawcam.proof.scene import scene_of
 from jawcam.proof.shank import shanks
 from jawcam.proof.times import drive_of
 from jawcam.proof.untold import unjudged, untold
-from jawcam.proof.vise import vise
 from jawcam.tools.cutter import HolderStep
 from jawcam.tools.machine import Machine
 
@@ -60,7 +60,7 @@ def scene(pen, target):
 def told(pen, target, *checks):
     """What some checks find, by themselves."""
     set_up = scene(pen, target)
-    return [finding for check in checks or (reach, shanks, vise) for finding in check(set_up)]
+    return [finding for check in checks or (reach, shanks, obstacles) for finding in check(set_up)]
 
 
 def codes(pen, target, *checks):
@@ -226,7 +226,7 @@ def test_a_vise_ends_where_the_job_says_so():
     ):
         target = replace(TARGET, vise=around)
         pen = disc_pocket().rapid(-30.0, 40.0).rapid(z=2.0).rapid(z=10.0)
-        assert ("P707" in codes(pen, target, vise)) == hit, around
+        assert ("P707" in codes(pen, target, obstacles)) == hit, around
 
 
 @pytest.mark.parametrize(("bed", "hit"), [(None, True), (-30.0, True), (-31.5, False)])
@@ -234,7 +234,7 @@ def test_the_vises_bed_is_under_the_blanks_or_where_the_job_says(bed, hit):
     """Beside the blanks down to Z -30.01, their own height being 30."""
     target = replace(TARGET, vise=Vise(-5.0, bed=bed))
     pen = disc_pocket().rapid(50.0, 0.0).rapid(z=-30.01).rapid(z=10.0)
-    assert ("P707" in codes(pen, target, vise)) == hit
+    assert ("P707" in codes(pen, target, obstacles)) == hit
 
 
 def test_the_report_says_what_the_job_does_not_tell():

@@ -2,6 +2,7 @@
 
 import json
 
+import pypdf
 import pytest
 from whole_jobs import JOB, SAMPLES, disc_drawing, job_with, make_one, put
 
@@ -42,6 +43,7 @@ def test_a_job_that_tells_all_is_proven_and_little_is_taken_for_granted(tmp_path
     report = made(tmp_path, post=post).report
     assert {finding.code for finding in report.findings} <= {"P112"}, "some know no machine zero"
     assert report.figures.untold == ("the spacer in the gap: lower than any cut",)
+    assert report.figures.unjudged == ()
     needs = [(one.tool, one.stickout) for one in report.figures.needs]
     assert needs == [(2, pytest.approx(4.9 + 1.0)), (3, pytest.approx(5.0 + 1.0))]
 
@@ -73,6 +75,39 @@ def test_a_setup_that_would_crash_is_stopped(tmp_path, old, new, code):
     assert not report.ok
     assert code in {finding.code for finding in report.findings if finding.grade == "stop"}
     assert all(finding.mend for finding in report.findings)
+
+
+@pytest.mark.parametrize(
+    ("top", "status", "codes"), [("-6", 0, set()), ("-5.5", 0, {"P710"}), ("-4.9", 1, {"P709"})]
+)
+def test_a_pocket_that_goes_down_to_its_spacer_is_warned_of_or_refused(
+    say, tmp_path, top, status, codes
+):
+    """It is 5 mm deep, and its cutter keeps 1 mm off."""
+    told = f"rough = {{ stepdown = 5 }}\nspacers = [ {{ top = {top}, x = [-45, 45] }} ]\n"
+    job = put(tmp_path, job_with(("rough = { stepdown = 5 }\n", told)), disc_drawing())
+    made, out, _ = say("make", job, "--out", tmp_path / "out")
+    assert made == status
+    report = json.loads((tmp_path / "out" / "jaws.json").read_text())
+    found = {one["code"]: one for one in report["findings"]}
+    assert set(found) & {"P709", "P710"} == codes
+    assert all(one["line"] and one["mend"] and one["amount"] for one in found.values() if codes)
+    assert (tmp_path / "out" / "jaws.nc").exists() == (status == 0)
+    assert not any("spacer" in words for words in report["figures"]["untold"])
+    assert ("spacer" in out) == bool(codes)
+
+
+def test_the_sheet_and_the_section_show_the_spacers(say, tmp_path):
+    told = 'spacers = [ { top = -8, x = [-45, -30] }, { top = -9 } ]\nzero = { x = "left" }\n'
+    text = job_with(("rough = { stepdown = 5 }\n", f"rough = {{ stepdown = 5 }}\n{told}"))
+    job, out = put(tmp_path, text, disc_drawing()), tmp_path / "out"
+    assert say("make", job, "--out", out)[0] == 0
+    (page,) = pypdf.PdfReader(out / "jaws.pdf").pages
+    words = " ".join(page.extract_text().split())
+    assert "4 mm, top no higher than Z -8 at X 0 to 15, Z -9; clamp as they will hold" in words
+    drawing = out / "jaws.svg"
+    assert say("plot", out / "jaws.nc", "--job", job, "--to", drawing)[0] == 0
+    assert drawing.read_text().count('id="spacer"') == 2
 
 
 def test_the_report_in_the_file_says_what_each_tool_needs_and_what_is_not_told(say, tmp_path):

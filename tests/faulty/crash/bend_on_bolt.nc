@@ -1,5 +1,5 @@
 %
-(expect P504:43)
+(expect P504:43 -3)
 (a rapid at Z5 that bends over a bolt up to Z8)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

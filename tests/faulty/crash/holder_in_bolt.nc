@@ -1,5 +1,5 @@
 %
-(expect P804:38)
+(expect P804:30 -2)
 (T9 stands out 12, its holder comes down to Z6 beside a bolt up to Z8)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

@@ -1,5 +1,5 @@
 %
-(expect P804:38) (expect P804:38) (expect P804:38)
+(expect P804:27 -5) (expect P804:34) (expect P804:34)
 (T10: the wide step of its holder comes down to Z3 over the vise's own jaws)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.

@@ -1,5 +1,5 @@
 %
-(expect P707:43)
+(expect P707:43 -2)
 (goes to the back over the vise's own jaws at Z2)
 G21 G17 G40 G49 G80 G90 G94 G61
 G53 G0 Z0.
