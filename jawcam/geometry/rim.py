@@ -124,6 +124,16 @@ class Rim:
             way = self.pieces[number].length
         return Spot(number, way - by)
 
+    def ahead(self, spot: Spot, by: float) -> Spot:
+        """The spot `by` mm after another; before it with less than 0."""
+        if by < 0:
+            return self.back(spot, -by)
+        number, way = spot
+        while (room := self.pieces[number].length - way) < by:
+            by -= room
+            number, way = self.after[number], 0.0
+        return Spot(number, way + by)
+
     def between(self, first: Spot, last: Spot, most: float) -> list[Spot] | None:
         """The spots at the joints on the way from one spot on to another, and that one; None if
         it is farther than `most` mm."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import pyclipper
@@ -39,7 +40,7 @@ class Lump:
     area: float
     box: tuple[int, int, int, int]
 
-    @property
+    @cached_property
     def thick(self) -> float:
         """How thick it is about, mm: its area to half its girth."""
         around = sum(math.dist(a, b) for a, b in pairwise([*self.ring, self.ring[0]])) / SCALE

@@ -1,112 +1,104 @@
-"""Where a cutter's circle leaves the front that it follows, and what it bites off there."""
+"""What a cutter bites off at many places of a way at once, beside the fronts that stand there.
+
+The cutter is a disc. Where a front leaves its circle ahead, what lies to the right of that point is
+cutting; where one comes in, what lies to the right of it is not. So the fresh width is the sum of
+R - u over the points where fronts leave, less that of those where they come in, u being how far a
+point lies to the right of the way; whichever way path and fronts bend.
+"""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
-from jawcam.geometry.cut import along, tangent_at
-from jawcam.geometry.shapes import Path, Point
+import numpy as np
+from numpy.typing import NDArray
 
-__all__ = ["cross", "dot", "leaving", "passed", "peak_along", "ways_along"]
+from jawcam.geometry.uncut import Front
+
+__all__ = ["Edge", "Floats", "bitten", "edges_of", "nearest"]
+
+Floats = NDArray[np.float64]
 
 
-def ways_along(points: Sequence[Point]) -> list[float]:
-    """How far along a row of points each lies, mm."""
-    found = [0.0]
-    for a, b in pairwise(points):
-        found.append(found[-1] + math.dist(a, b))
+class Edge(NamedTuple):
+    """A front as numbers. points: (n, 2), mm, cleared on the left; low, high: corners of its
+    box."""
+
+    points: Floats
+    low: Floats
+    high: Floats
+
+
+def edges_of(fronts: Iterable[Front], spacing: float) -> list[Edge]:
+    """Fronts as numbers, their points no more than `spacing` mm apart; a closed one ends where it
+    begins."""
+    found = []
+    for front in fronts:
+        points = np.array((*front.points, front.points[0]) if front.closed else front.points)
+        points = _closer(points, spacing)
+        found.append(Edge(points, points.min(axis=0), points.max(axis=0)))
     return found
 
 
-def passed(
-    ahead: Sequence[Point],
-    way: Sequence[float],
-    place: Point,
-    heading: Point,
-    index: int,
-    radius: float,
-    *,
-    look: bool,
-) -> int:
-    """The last point of a front that the circle about a place has passed, from number `index` on.
-    look: also whether the front comes back into the circle further on."""
-    (cx, cy), (hx, hy) = place, heading
-    square, count, at = radius * radius, len(ahead), index
-    while at + 1 < count:
-        dx, dy = ahead[at + 1][0] - cx, ahead[at + 1][1] - cy
-        if dx * dx + dy * dy > square and dx * hx + dy * hy >= 0:
-            break
-        at += 1
-    if look:
-        far, back = way[at] + 2 * radius, at + 2
-        while back < count and way[back] < far:
-            dx, dy = ahead[back][0] - cx, ahead[back][1] - cy
-            if dx * dx + dy * dy < 0.9999 * square and dx * hx + dy * hy > 0:
-                at = back
-            back += 1
-    return at
+def _closer(points: Floats, spacing: float) -> Floats:
+    """A row of points with more of them on what is long between two."""
+    steps = np.diff(points, axis=0)
+    counts = np.maximum(np.ceil(np.hypot(*steps.T) / spacing).astype(int), 1)
+    if (counts == 1).all():
+        return points
+    chord = np.repeat(np.arange(len(counts)), counts)
+    share = (np.arange(len(chord)) - np.repeat(np.cumsum(counts) - counts, counts)) / counts[chord]
+    found: Floats = np.concatenate((points[chord] + share[:, None] * steps[chord], points[-1:]))
+    return found
 
 
-def leaving(ahead: Sequence[Point], at: int, place: Point, square: float) -> tuple[float, float]:
-    """From a place to where the front, after point number `at`, leaves the circle about it."""
-    (cx, cy), (ax, ay) = place, ahead[at]
-    ax, ay = ax - cx, ay - cy
-    if at + 1 == len(ahead):
-        return ax, ay
-    dx, dy = ahead[at + 1][0] - cx - ax, ahead[at + 1][1] - cy - ay
-    long = dx * dx + dy * dy
-    if long == 0:
-        return ax, ay
-    half = ax * dx + ay * dy
-    root = half * half - long * (ax * ax + ay * ay - square)
-    share = (-half + math.sqrt(root) if root > 0 else -half) / long
-    share = min(max(share, 0.0), 1.0)
-    return ax + share * dx, ay + share * dy
+def bitten(places: Floats, headings: Floats, edges: Sequence[Edge], radius: float) -> Floats:
+    """The fresh width of a cutter of `radius` mm at each of some places (n, 2) of a way with unit
+    headings (n, 2), mm. Where its whole front half is buried that shows just before and after; the
+    fronts' points must lie much nearer to each other than the radius."""
+    widths = np.zeros(len(places))
+    low, high = places.min(axis=0) - radius, places.max(axis=0) + radius
+    for edge in edges:
+        if (edge.low <= high).all() and (edge.high >= low).all():
+            _add(widths, places, headings, _part(edge.points, low, high), radius)
+    # with the left hand in material the last piece has no end yet
+    return np.where(widths < -1e-6, widths + 2 * radius, widths)
 
 
-def peak_along(front: Sequence[Point], path: Path, radius: float, spacing: float) -> float:
-    """The widest bite of a cutter of `radius` mm along a path that follows a front, mm, looked at
-    every `spacing` mm at least."""
-    peak, at = 0.0, 0
-    way = ways_along(front)
-    for segment in path.segments:
-        for place in along(segment, spacing)[1:]:
-            heading = tangent_at(segment, place)
-            at = passed(front, way, place, heading, at, radius, look=False)
-            peak = max(peak, _bite(front, way, at, place, heading, radius))
-    return peak
+def nearest(place: tuple[float, float], edges: Sequence[Edge]) -> float:
+    """How far a place lies from the nearest of some fronts, mm."""
+    least = np.inf
+    for edge in edges:
+        starts, ways = edge.points[:-1], np.diff(edge.points, axis=0)
+        off = np.array(place) - starts
+        share = (off * ways).sum(axis=1) / np.maximum((ways * ways).sum(axis=1), 1e-18)
+        off -= np.clip(share, 0.0, 1.0)[:, None] * ways
+        least = min(least, float((off * off).sum(axis=1).min(initial=np.inf)))
+    return float(np.sqrt(least))
 
 
-def _bite(
-    front: Sequence[Point],
-    way: Sequence[float],
-    at: int,
-    place: Point,
-    heading: Point,
-    radius: float,
-) -> float:
-    """What is bitten off at a place: from where the front comes into the circle, or the right
-    hand, to where it leaves it, all such pieces together."""
-    (cx, cy), (hx, hy), square = place, heading, radius * radius
-    count, far, width = len(front), way[at] + 2 * radius, 0.0
-    within = (front[at][0] - cx) ** 2 + (front[at][1] - cy) ** 2 <= square
-    while at + 1 < count and way[at] < far:
-        dx, dy = front[at + 1][0] - cx, front[at + 1][1] - cy
-        inside = dx * dx + dy * dy <= square
-        if inside != within and dx * hx + dy * hy > 0:
-            reach = radius - (dx * hy - dy * hx)
-            width += reach if within else -reach
-        within, at = inside, at + 1
-    return width
+def _part(points: Floats, low: Floats, high: Floats) -> Floats:
+    """From the first to the last point within reach, and one more at either end."""
+    near = np.flatnonzero(((points >= low) & (points <= high)).all(axis=1))
+    return points[max(0, near[0] - 1) : near[-1] + 2] if len(near) else points[:0]
 
 
-def cross(a: Point, b: Point) -> float:
-    """The sine of the angle from one unit vector to the left to another."""
-    return a[0] * b[1] - a[1] * b[0]
-
-
-def dot(a: Point, b: Point) -> float:
-    """The cosine of the angle between two unit vectors."""
-    return a[0] * b[0] + a[1] * b[1]
+def _add(widths: Floats, places: Floats, headings: Floats, points: Floats, radius: float) -> None:
+    """Add what one front gives to the widths."""
+    dx, dy = (points[None, :, k] - places[:, None, k] for k in (0, 1))
+    off = dx * dx + dy * dy - radius * radius
+    within = off < 0
+    at, k = np.nonzero(within[:, 1:] != within[:, :-1])
+    if not len(at):
+        return
+    ax, ay = dx[at, k], dy[at, k]
+    wx, wy = dx[at, k + 1] - ax, dy[at, k + 1] - ay
+    long, half = wx * wx + wy * wy, ax * wx + ay * wy
+    root = np.sqrt(np.maximum(half * half - long * off[at, k], 0.0))
+    leaves = within[at, k]
+    share = np.where(leaves, root - half, -root - half) / long
+    x, y = ax + share * wx, ay + share * wy
+    (hx, hy), ahead = headings[at].T, (x * headings[at, 0] + y * headings[at, 1]) > 0
+    right = x * hy - y * hx
+    np.add.at(widths, at, np.where(leaves, radius - right, right - radius) * ahead)

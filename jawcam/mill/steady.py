@@ -8,11 +8,10 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from jawcam.geometry.rings import Ring
-from jawcam.geometry.shapes import Point
 from jawcam.mill.entry import NARROW, WIDE, Descent, descend
 from jawcam.mill.links import hop
 from jawcam.mill.rough import Clearing, clear_level
-from jawcam.mill.steady_passes import Pass, Steady, steady_passes
+from jawcam.mill.steady_passes import Circle, Pass, Steady, steady_passes
 from jawcam.mill.trail import Trail
 
 __all__ = ["SteadyRing", "clear_steadily", "planned"]
@@ -24,11 +23,12 @@ practice, no source)."""
 NEAR = 1.0
 """Radii: a shorter way back is not worth lifting the cutter for."""
 
+WIDE_BITE = 1.15
+"""Times the width asked: a wider bite gets less feed."""
+
 SLOT_DEPTH = 0.5
 """Diameters: where it is engaged all across in a deeper cut, the feed drops as much (common
 practice, no source)."""
-
-_TURN = 96  # points of the helix's last turn
 
 
 @dataclass(frozen=True)
@@ -52,13 +52,9 @@ def _planned(job: Clearing, ring: Ring) -> SteadyRing:
     if radius < NARROW * job.dia / 2:
         return SteadyRing(ring, None, None)
     way = Descent("helix", (x + radius, y), (x, y), radius)
-    plan = steady_passes(ring.region, job.dia / 2, job.stepover, _last_turn(way))
+    entry = Circle(way.centre, radius)
+    plan = steady_passes(ring.region, job.dia / 2, job.stepover, entry, room)
     return SteadyRing(ring, way, plan) if plan.done else SteadyRing(ring, None, None)
-
-
-def _last_turn(way: Descent) -> list[Point]:
-    (x, y), steps = way.centre, [2 * math.pi * k / _TURN for k in range(_TURN)]
-    return [(x + way.radius * math.cos(a), y + way.radius * math.sin(a)) for a in steps]
 
 
 def clear_steadily(
@@ -75,9 +71,18 @@ def clear_steadily(
         )
         for each in one.plan.passes:
             _go_back(trail, job, each, floor)
-            share = min(1.0, SLOT_DEPTH * job.dia / (top - floor))
-            feed = round(share * job.slot_feed, 1) if each.full else job.feed
-            trail.trace(each.path, floor, [feed] * len(each.path.segments))
+            trail.trace(each.path, floor, [_feed(job, bite, top - floor) for bite in each.bites])
+
+
+def _feed(job: Clearing, bite: float, depth: float) -> float:
+    """The feed for a bite: that of the width asked up to there, less for a wider one, and less
+    again all across a deep cut."""
+    feed = min(job.paced.at(bite), job.feed)
+    if bite <= WIDE_BITE * job.stepover:
+        return job.feed
+    if bite > job.dia / 2:
+        feed *= min(1.0, SLOT_DEPTH * job.dia / depth)
+    return round(feed, 1)
 
 
 def _go_back(trail: Trail, job: Clearing, one: Pass, floor: float) -> None:

@@ -9,8 +9,7 @@ from collections.abc import Sequence
 from jawcam.geometry.cut import along
 from jawcam.geometry.shapes import Line, Point
 from jawcam.geometry.uncut import SKIN, Lump, overlap
-from jawcam.mill.pursuit import Law
-from jawcam.mill.steady_path import OUTSIDE
+from jawcam.mill.law import OUTSIDE, Law
 
 __all__ = ["way_back"]
 
