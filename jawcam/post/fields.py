@@ -12,6 +12,7 @@ import re
 import tomllib
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache, cached_property
 from typing import Annotated, Generic, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 from jawcam.errors import FaultList, Place
@@ -89,17 +90,23 @@ class Form:
     """One file being read against its dataclasses; `faults` collects what is wrong."""
 
     def __init__(self, text: str, file: str, faults: FaultList) -> None:
-        self._file, self._faults, self._wrong = file, faults, set[str]()
+        self._text, self._file = text, file
+        self._faults, self._wrong = faults, set[str]()
         self._homes: dict[str, str] = {}  # key -> the table that has it
-        found = places(file, text)
-        self._keys = {_words(path): spot for path, spot in found.keys.items()}
-        self._values = {_words(path): spot for path, spot in found.values.items()}
+
+    @cached_property
+    def _spots(self) -> tuple[dict[str, tuple[int, int]], dict[str, tuple[int, int]]]:
+        """Where the keys and the values stand, which only a fault asks for."""
+        found = places(self._file, self._text)
+        keys = {_words(path): spot for path, spot in found.keys.items()}
+        return keys, {_words(path): spot for path, spot in found.values.items()}
 
     def fault(self, what: str, key: str, mend: str = "", *, at_key: bool = False) -> None:
         """Note a fault at the key path `key`, with the line and column of its value, or of the key
         itself; of the table around it if it doesn't stand there."""
         self._wrong.add(key)
-        spots = self._keys if at_key else {**self._keys, **self._values}
+        keys, values = self._spots
+        spots = keys if at_key else {**keys, **values}
         path = key
         while path and path not in spots:
             path = path[: max(path.rfind("."), path.rfind("["), 0)]
@@ -122,7 +129,7 @@ class Form:
     ) -> T:
         """`make`, a dataclass, from a table and the fields `given`; with faults where it can't be:
         None then stands for a missing value, and a wrong one as it is, so ask `sound` first."""
-        hints = get_type_hints(make, include_extras=True)
+        hints = _hints(make)
         if not path:
             self._homes = dict(_homes(hints))
         wanted = {name: kind for name, kind in hints.items() if name not in given}
@@ -192,6 +199,12 @@ class Form:
                 self.fault(f"nothing can be put in place of {{{name}}} here", path, mend)
         if re.search(r"[{}]", PLACE.sub("", text)):
             self.fault("a brace stands alone", path, "write {name}, with both its braces")
+
+
+@cache
+def _hints(make: Callable[..., object]) -> Mapping[str, object]:
+    """The types of a dataclass's fields, with what is annotated."""
+    return get_type_hints(make, include_extras=True)
 
 
 def _say(kind: object, rule: object = None) -> str:
