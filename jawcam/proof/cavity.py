@@ -70,10 +70,8 @@ def shrunk(area: shapely.Geometry, width: float, chord: float = CAVITY_CHORD) ->
         along /= np.hypot(along[:, 0], along[:, 1])[:, None]
         inward = np.column_stack((along[:, 1], -along[:, 0]))
         first, last = points[:-1] - CRACK * (along + inward), points[1:] + CRACK * (along - inward)
-        rim += [
-            shapely.Polygon((a, b, b + n, a + n))
-            for a, b, n in zip(first, last, inward * (width + CRACK), strict=True)
-        ]
+        deep = inward * (width + CRACK)
+        rim += list(shapely.polygons(np.stack((first, last, last + deep, first + deep), axis=1)))
         rim += _fans(points, along, width, chord)
     return shapely.difference(area, shapely.union_all(rim))
 

@@ -33,15 +33,15 @@ _ASIDE, _UP = (math.sqrt(5) - 1) / 2, math.sqrt(2) - 1  # of a cell, from each r
 
 
 class Field(NamedTuple):
-    """Heights of the material in cells of `cell` mm square. The point of the cell in the row r and
-    the column c is (x[c] + aside[r], y[r] + up[c]); heights: (rows, columns), minus infinity where
-    there is nothing."""
+    """Heights of the material in cells of `cell` mm square, minus infinity where there is nothing.
+    x, y: the middles of the columns and of the rows; across, along: the point of each cell, X and
+    Y; these and the heights: (rows, columns)."""
 
     cell: float
     x: Floats
     y: Floats
-    aside: Floats
-    up: Floats
+    across: Floats
+    along: Floats
     heights: NDArray[np.float32]
 
     def window(self, box: Sequence[float]) -> tuple[slice, slice]:
@@ -88,12 +88,11 @@ def field_of(
     x, up = _points(x0, x1, cell, _UP)
     y, aside = _points(y0, y1, cell, _ASIDE)
     heights: NDArray[np.float32] = np.full((len(y), len(x)), -np.inf, dtype=np.float32)
-    field = Field(cell, x, y, aside, up, heights)
+    field = Field(cell, x, y, x + aside[:, None], y[:, None] + up, heights)
     for part in shapely.get_parts(solid):
         left, low, right, high = shapely.bounds(part)
         rows, columns = field.window((left, low, right, high))
-        px = x[columns] + aside[rows, None]
-        py = y[rows, None] + up[columns]
+        px, py = field.across[rows, columns], field.along[rows, columns]
         here = (px >= left) & (px <= right) & (py >= low) & (py <= high)
         if shapely.area(part) < (right - left) * (high - low) * (1 - 1e-9):
             shapely.prepare(part)
@@ -162,17 +161,17 @@ def _met(field: Field, piece: Move) -> tuple[Floats, Floats] | None:
     rows, columns = field.window(reach_of(piece))
     window = field.heights[rows, columns]
     low = piece.low
-    r, c = np.nonzero(window > low + _GRAZE)
-    if not len(r):
+    over = window > low + _GRAZE
+    heights = window[over]
+    if not len(heights):
         return None
-    x = field.x[columns][c] + field.aside[rows][r]
-    y = field.y[rows][r] + field.up[columns][c]
+    x, y = field.across[rows, columns][over], field.along[rows, columns][over]
     hit, along, off = _reached(piece, x, y)
-    r, c = r[hit], c[hit]
     left = low + height_over_tip(piece.cutter, off)
-    drop = window[r, c] - left
+    drop = heights[hit] - left
     cut = drop > _GRAZE
-    window[r[cut], c[cut]] = left[cut]
+    heights[hit[cut]] = left[cut]
+    window[over] = heights
     return (along[cut], drop[cut]) if cut.any() else None
 
 
@@ -195,9 +194,7 @@ def reach_of(piece: Move) -> tuple[float, float, float, float]:
 def _reached(piece: Move, x: Floats, y: Floats) -> tuple[NDArray[np.intp], Floats, Floats]:
     """Which of some points a piece's cutter reaches, how far along the piece it first does, and how
     near its middle ever comes to them; mm in plan."""
-    number, along, off = (_from_arc if piece.kind == "arc" else _from_line)(piece, x, y)
-    hit = off <= piece.radius
-    return number[hit], along[hit], off[hit]
+    return (_from_arc if piece.kind == "arc" else _from_line)(piece, x, y)
 
 
 def _from_line(piece: Move, x: Floats, y: Floats) -> tuple[NDArray[np.intp], Floats, Floats]:
@@ -205,13 +202,13 @@ def _from_line(piece: Move, x: Floats, y: Floats) -> tuple[NDArray[np.intp], Flo
     ux, uy = 1.0, 0.0
     if length > 0:
         ux, uy = (piece.end[0] - ax) / length, (piece.end[1] - ay) / length
-    aside: Floats = np.abs((x - ax) * uy - (y - ay) * ux)
-    near = np.flatnonzero(aside <= piece.radius)
-    x, y, aside = x[near], y[near], aside[near]
-    ahead = (x - ax) * ux + (y - ay) * uy
+    dx, dy = x - ax, y - ay
+    aside: Floats = np.abs(dx * uy - dy * ux)
+    ahead = dx * ux + dy * uy
     off = np.hypot(aside, ahead - np.minimum(np.maximum(ahead, 0.0), length))
-    half = np.sqrt(piece.radius**2 - aside**2)
-    return near, np.minimum(np.maximum(ahead - half, 0.0), length), off
+    hit = np.flatnonzero(off <= piece.radius)
+    half = np.sqrt(piece.radius**2 - aside[hit] ** 2)
+    return hit, np.minimum(np.maximum(ahead[hit] - half, 0.0), length), off[hit]
 
 
 def _from_arc(piece: Move, x: Floats, y: Floats) -> tuple[NDArray[np.intp], Floats, Floats]:
@@ -220,14 +217,19 @@ def _from_arc(piece: Move, x: Floats, y: Floats) -> tuple[NDArray[np.intp], Floa
     (cx, cy), turn = piece.centre, abs(piece.turn)
     bend = sum(piece.radii) / 2
     away: Floats = np.hypot(x - cx, y - cy)
-    near = np.flatnonzero(np.abs(away - bend) <= piece.radius + _GRAZE)
-    x, y, away = x[near], y[near], away[near]
+    off = np.abs(away - bend)
+    near = np.flatnonzero(off <= piece.radius + _GRAZE)
+    x, y, away, off = x[near], y[near], away[near], off[near]
     angle = (np.arctan2(y - cy, x - cx) - piece.start_angle) * math.copysign(1.0, piece.turn)
     angle %= 2 * math.pi
+    beyond = np.flatnonzero(angle > turn)
+    (x0, y0, _), (x1, y1, _) = piece.start, piece.end
+    bx, by = x[beyond], y[beyond]
+    off[beyond] = np.minimum(np.hypot(bx - x0, by - y0), np.hypot(bx - x1, by - y1))
+    hit = np.flatnonzero(off <= piece.radius)
+    angle, away = angle[hit], away[hit]
     cosine = (bend**2 + away**2 - piece.radius**2) / np.maximum(2 * bend * away, 1e-99)
     half = np.arccos(np.minimum(np.maximum(cosine, -1.0), 1.0))
     at_start = (angle - half <= 0) | (angle + half >= 2 * math.pi)
     along = np.where(at_start, 0.0, np.minimum(angle - half, turn)) * bend
-    (x0, y0, _), (x1, y1, _) = piece.start, piece.end
-    off = np.minimum(np.hypot(x - x0, y - y0), np.hypot(x - x1, y - y1))
-    return near, along, np.where(angle <= turn, np.abs(away - bend), off)
+    return near[hit], along, off[hit]
