@@ -66,10 +66,11 @@ def _steps(number: int, move: Move, scene: Scene, fresh: shapely.Geometry) -> It
     """The steps of a move that cuts an area fresh."""
     form = scene.forms[move.tool.number]
     pieces = _pieces(move)
+    shapes = swept(form, pieces[:-1])
     for k, piece in enumerate(pieces):
         got = fresh
         if k + 1 < len(pieces):
-            shape = swept(form, piece)
+            shape = shapes[k]
             got, fresh = shapely.intersection(fresh, shape), shapely.difference(fresh, shape)
         depth, time = got.area / piece.length, minutes(piece, scene.drive.rapid)
         volume = revolved(got)
@@ -80,9 +81,9 @@ def _steps(number: int, move: Move, scene: Scene, fresh: shapely.Geometry) -> It
 
 def _along_thread(number: int, move: Move, scene: Scene, met: shapely.Geometry) -> Iterator[Chip]:
     form = scene.forms[move.tool.number]
-    for piece in _pieces(move):
-        cuts = bool(shapely.intersects(met, swept(form, piece)))
-        yield Chip(number, piece.start, piece.length, 0.0, 0.0, 0.0, cuts)
+    pieces = _pieces(move)
+    for piece, cuts in zip(pieces, shapely.intersects(met, swept(form, pieces)), strict=True):
+        yield Chip(number, piece.start, piece.length, 0.0, 0.0, 0.0, bool(cuts))
 
 
 def _pieces(move: Move) -> list[Move]:

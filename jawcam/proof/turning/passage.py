@@ -53,7 +53,7 @@ def _shape(scene: Scene, met: Met, a: float, b: float) -> shapely.Geometry:
     """What the part of the tool that meets sweeps between two portions of its way."""
     piece, number = portion(met.move, a, b), met.move.tool.number
     if met.what == "edge":
-        return swept(scene.forms[number], piece)
+        return swept(scene.forms[number], [piece])[0]
     holder = scene.holders[number]
     corners = holder.body if met.what == "holder" else holder.block
     assert corners is not None

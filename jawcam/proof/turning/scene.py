@@ -59,7 +59,11 @@ class Scene:
     @cached_property
     def cutting(self) -> Shapes:
         """What the cutting part sweeps along each move."""
-        return _array([swept(self.forms[m.tool.number], m) for m in self.moves])
+        found: Shapes = np.empty(len(self.moves), dtype=object)
+        for number, form in self.forms.items():
+            own = [k for k, move in enumerate(self.moves) if move.tool.number == number]
+            found[own] = swept(form, [self.moves[k] for k in own])
+        return found
 
     @cached_property
     def bodies(self) -> Shapes:

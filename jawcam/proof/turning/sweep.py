@@ -10,6 +10,7 @@ the work as well, so what lies below the axis is folded up.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -35,19 +36,22 @@ Shapes = NDArray[Any]
 _UPPER = shapely.box(-FAR, 0.0, FAR, FAR)
 
 
-def swept(form: Form, move: Move) -> shapely.Geometry:
-    """What the cutting part sweeps along a move, folded up."""
-    if move.kind != "arc":
-        return folded(_hull(form.outline, np.array([move.start, move.end])))
-    return folded(shapely.union_all([*_rounds(form, move), along(form.core, move, CHORD)]))
+def swept(form: Form, moves: Sequence[Move]) -> list[shapely.Geometry]:
+    """What the cutting part sweeps along each of some moves, folded up."""
+    lines = [(move.start, move.end) for move in moves if move.kind != "arc"]
+    hulls = iter(_hulls(form.outline, np.array(lines, dtype=float).reshape(-1, 2, 2)))
+    return [folded(_along_arc(form, move) if move.kind == "arc" else next(hulls)) for move in moves]
+
+
+def _along_arc(form: Form, move: Move) -> shapely.Geometry:
+    return shapely.union_all([*_rounds(form, move), along(form.core, move, CHORD)])
 
 
 def along(corners: Floats, move: Move, chord: float) -> shapely.Geometry:
     """What a convex shape sweeps along a move, not folded."""
     points = track(move, chord)
-    if len(points) == 2:
-        return _hull(corners, points)
-    return shapely.union_all([_hull(corners, points[k : k + 2]) for k in range(len(points) - 1)])
+    hulls = _hulls(corners, np.stack((points[:-1], points[1:]), axis=1))
+    return hulls[0] if len(hulls) == 1 else shapely.union_all(hulls)
 
 
 def discs_swept(form: Form, move: Move) -> shapely.Geometry:
@@ -69,9 +73,11 @@ def folded(area: shapely.Geometry) -> shapely.Geometry:
     return shapely.union(above, below)
 
 
-def _hull(corners: Floats, places: Floats) -> shapely.Geometry:
-    points = (corners[None, :, :] + places[:, None, :]).reshape(-1, 2)
-    return shapely.convex_hull(shapely.multipoints(points))
+def _hulls(corners: Floats, places: Floats) -> Shapes:
+    """The hulls of a convex shape at both ends of some ways, (n, 2, 2)."""
+    points = (corners[None, None] + places[:, :, None]).reshape(len(places), 2 * len(corners), 2)
+    hulls: Shapes = shapely.convex_hull(shapely.linestrings(points))
+    return hulls
 
 
 def _rounds(form: Form, move: Move) -> list[shapely.Geometry]:

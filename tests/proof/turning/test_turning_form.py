@@ -120,7 +120,7 @@ def test_an_arc_sweeps_what_the_tool_covers_on_its_way(radius, turn, begin, ccw)
     whole = program(pen)
     (move,) = moves_of(whole, target((0.0, 0.0), (0.0, 15.0)))
     form = form_of(TURN)
-    area = swept(form, move)
+    (area,) = swept(form, [move])
     places = track(move, 1e-4)[:: max(1, len(track(move, 1e-4)) // 60)]
     shapes = shapely.polygons(form.outline[None] + places[:, None, :])
     union = shapely.union_all(shapes)
