@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from jawcam.errors import Fault, FaultList, InputError, Place
@@ -29,6 +30,7 @@ from jawcam.post.dialect import load as load_dialect
 from jawcam.post.write import write
 from jawcam.progress import Told, silent
 from jawcam.proof.prove import prove
+from jawcam.quicker import as_asked, quicker
 from jawcam.reader.controls import CONTROLS
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
@@ -66,7 +68,8 @@ def make(
             if isinstance(setup, TurnSetup | JawSetup):
                 made.append(_turned(job, setup, post, tolerance, outside=outside))
             else:
-                works.append(_work(job, setup, drawn, tolerance))
+                dialect = dialect_of(job, setup, post, outside=outside)
+                works.append(_work(job, setup, drawn, tolerance, dialect))
     faults.raise_if_any()
     for name, stations in _programs(path.stem, job, works):
         with _collected(faults):
@@ -104,7 +107,18 @@ def _programs(stem: str, job: Job, works: Sequence[Work]) -> list[tuple[str, lis
     return [(stem if whole else "-".join((stem, *names)), list(works))]
 
 
-def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
+def _work(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance, dialect: Dialect) -> Work:
+    """One setup, held, and its cutters chosen; roughed the quicker way unless the job says how."""
+    if setup.rough.way != "quickest":
+        return as_asked(_held(job, setup, drawn, tolerance))
+    rings, steady = (
+        _held(job, replace(setup, rough=replace(setup.rough, way=way)), drawn, tolerance)
+        for way in ("rings", "steady")
+    )
+    return quicker(rings, steady, dialect)
+
+
+def _held(job: Job, setup: Setup, drawn: Drawn, tolerance: Tolerance) -> Work:
     """One setup, held, and its cutters chosen."""
     held = hold(job, setup, solid_of(job, setup, drawn, tolerance), tolerance)
     where = place_in_setup(job, setup)

@@ -190,7 +190,8 @@ class Rough:
     """Roughing. tool: a tool number, None = the largest that fits; stepdown, stepover, feed,
     slot_feed (where the cutter is engaged over its full width): None = worked out.
     leave, leave_floor: stock to leave on walls and floor; ramp: degrees of helix and ramp. way:
-    `rings` from the inside out, or `steady`, passes along the growing front."""
+    `rings` from the inside out, `steady`, passes along the growing front, or `quickest`, whichever
+    of them that is."""
 
     tool: int | None = None
     stepdown: float | None = None
@@ -200,7 +201,7 @@ class Rough:
     feed: float | None = None
     slot_feed: float | None = None
     ramp: float = 3.0
-    way: str = "rings"
+    way: str = "quickest"
 
 
 @dataclass(frozen=True)

@@ -226,7 +226,13 @@ ROUGH = (
     Key("feed", "feed", "the feed per minute", "900", limits=FEED),
     Key("slot_feed", "feed", "the feed at full width of cut", "450", limits=FEED),
     Key("ramp", "angle", "the angle of helix and ramp", "3", limits=Limits(over=0, most=45)),
-    Key("way", "choice", "how the pocket is cleared", '"steady"', choices=("rings", "steady")),
+    Key(
+        "way",
+        "choice",
+        "how the pocket is cleared",
+        '"steady"',
+        choices=("quickest", "rings", "steady"),
+    ),
 )
 
 FINISH = (

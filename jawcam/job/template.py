@@ -154,6 +154,7 @@ _CUTS = """\
 #feed = 1200
 #slot_feed = 600                    # where the cutter is engaged over its full width
 #ramp = 3                           # degrees of helix and ramp entry
+#way = "quickest"                   # or "rings", or "steady": how the pocket is cleared
 
 [setup.finish]
 #tool = 4                           # without it the smallest end mill

@@ -14,7 +14,7 @@ from jawcam.mill.rough import Clearing, clear_level
 from jawcam.mill.steady_passes import Circle, Pass, Steady, steady_passes
 from jawcam.mill.trail import Trail
 
-__all__ = ["SteadyRing", "clear_steadily", "planned"]
+__all__ = ["SteadyRing", "clear_steadily", "planned", "winding_feed"]
 
 LIFT = 0.2
 """mm that the cutter is lifted on its way back, so that it does not rub on the floor (common
@@ -66,12 +66,18 @@ def clear_steadily(
             clear_level(trail, replace(job, rings=(one.ring,)), top, floor)
             continue
         hop(trail, one.way.start, top, job.centre if top < 0 else (), job.air)
-        descend(
-            trail, one.way, one.ring.region, top, floor, job.ramp, job.slot_feed, job.plunge_feed
-        )
+        feed = winding_feed(job, one.way.radius)
+        descend(trail, one.way, one.ring.region, top, floor, job.ramp, feed, job.plunge_feed)
         for each in one.plan.passes:
             _go_back(trail, job, each, floor)
             trail.trace(each.path, floor, [_feed(job, bite, top - floor) for bite in each.bites])
+
+
+def winding_feed(job: Clearing, radius: float) -> float:
+    """The feed down a helix: that of a slot, but only as deep as one turn falls, mm/min."""
+    turn = 2 * math.pi * radius * math.tan(math.radians(job.ramp))
+    pace = job.paced
+    return round(replace(pace, depth=min(turn, pace.depth or turn)).at(job.dia), 1)
 
 
 def _feed(job: Clearing, bite: float, depth: float) -> float:

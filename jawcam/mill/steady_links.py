@@ -6,12 +6,12 @@ import heapq
 import math
 from collections.abc import Sequence
 
-from jawcam.geometry.cut import along
-from jawcam.geometry.shapes import Line, Point
+from jawcam.geometry.cut import along, tangent_at
+from jawcam.geometry.shapes import Line, Path, Point
 from jawcam.geometry.uncut import SKIN, Lump, overlap
 from jawcam.mill.law import OUTSIDE, Law
 
-__all__ = ["way_back"]
+__all__ = ["led_in", "way_back"]
 
 PLACES = 60
 """Of where the cutter has been, about how many are tried to go by."""
@@ -27,6 +27,20 @@ def way_back(
     along that pass as far as needed, each stretch as straight as it can be, or by places where the
     cutter has been; None if there is no such way."""
     return _along_last(last, end, uncut, law) or _by_places(last[-1], end, been, uncut, law)
+
+
+def led_in(path: Path, uncut: Sequence[Lump], law: Law) -> Path:
+    """A path begun a little off what it cuts and off the wall, where the cutter can come down
+    without touching either."""
+    (x, y), radius = path.start, law.radius
+    hx, hy = tangent_at(path.segments[0], path.start)
+    for size in (0.05 * radius, 0.1 * radius, 0.2 * radius, 0.4 * radius):
+        for ahead, left in ((0.0, 1.0), (-0.7, 0.7), (-1.0, 0.0), (0.7, 0.7)):
+            place = (x + size * (ahead * hx - left * hy), y + size * (ahead * hy + left * hx))
+            clear = overlap(uncut, [place], radius + SKIN) <= 0
+            if clear and law.rim.gap(place) >= SKIN:
+                return Path((Line(place, path.start), *path.segments))
+    return path
 
 
 def _by_places(

@@ -17,7 +17,7 @@ from jawcam.mill.engaged import Edge, edges_of
 from jawcam.mill.law import Law
 from jawcam.mill.layers import along_wall, cornered, layer, peaks_along, stretch
 from jawcam.mill.spiral import spiral
-from jawcam.mill.steady_links import way_back
+from jawcam.mill.steady_links import led_in, way_back
 
 __all__ = ["Circle", "Pass", "Steady", "steady_passes"]
 
@@ -155,7 +155,7 @@ class _Clearing:
                 last = two[1]
             pieces = stretch(law.rim, first, last)
             if pieces:
-                path = Path(tuple(pieces))
+                path = led_in(Path(tuple(pieces)), self.uncut, law)
                 self._add(path, peaks_along(path, edges, law.radius))
 
     def _goes_on(self, last: Spot, first: Spot) -> bool:
@@ -212,8 +212,11 @@ class _Clearing:
         found = None if front.closed else layer(self.law, front, self._every_edge())
         if found is None:
             return False
-        if found.off and found.peak <= most and self._takes(found.path, found.peaks):
-            return True
+        if found.off and found.peak <= most:
+            path = led_in(found.path, self.uncut, self.law)
+            extra = len(path.segments) - len(found.peaks)
+            if self._takes(path, (*found.peaks[:extra], *found.peaks)):
+                return True
         if found.off == 0 and found.peak <= self.law.most:
             self.resting.append(front)
             return True

@@ -21,6 +21,7 @@ from jawcam.mill.entry import has_way_down
 from jawcam.mill.links import Air
 from jawcam.mill.rest import rest_pockets
 from jawcam.mill.rough import Clearing
+from jawcam.mill.steady import SteadyRing, planned
 from jawcam.tolerance import Tolerance
 
 __all__ = ["LevelWork", "Work"]
@@ -119,6 +120,13 @@ class LevelWork:
             return rims
         job = self.clearing(self.work.rough, rims)
         return tuple(ring for ring in rims if has_way_down(ring.region, ring.middle, job))
+
+    @cached_property
+    def steadily(self) -> tuple[SteadyRing, ...]:
+        """How its rings are cleared at a steady load, those that are."""
+        if self.work.setup.rough.way != "steady":
+            return ()
+        return planned(self.clearing(self.work.rough, self.rough_rims))
 
     @cached_property
     def roughed(self) -> Cleared:

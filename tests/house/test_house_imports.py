@@ -35,6 +35,7 @@ RANKS = {
     "show": 11,
     "made": 12,
     "make_turned": 13,
+    "quicker": 13,
     "make": 14,
     "cli": 15,
     "__main__": 16,
