@@ -44,9 +44,9 @@ def facing(work: Work) -> Iterator[Operation]:
 
 
 def spotting(work: Work) -> Iterator[Operation]:
-    """A spot for each hole that asks for one."""
-    spots = dict.fromkeys(hole.spot for hole in work.setup.holes if hole.spot is not None)
-    for number in spots:
+    """A spot for each hole that asks for one, the drills in the job's order."""
+    spots = {hole.spot for hole in work.setup.holes}
+    for number in (tool.number for tool in work.job.tools if tool.number in spots):
         chosen = _driven(work, number)
         pairs = zip(work.setup.holes, work.target.drilled, strict=False)
         holes = [hole for asked, hole in pairs if asked.spot == number]
@@ -56,16 +56,23 @@ def spotting(work: Work) -> Iterator[Operation]:
 
 
 def drilling(work: Work) -> Iterator[Operation]:
-    """The holes, each drill's one after the other; those in corners while the blank is solid."""
-    for (tool, peck), holes in _by_drill(work).items():
-        chosen = _driven(work, tool)
+    """The holes, each drill's one after the other, in the job's order of drills, so that several
+    stations use them in the same one; those in corners too, while the blank is solid."""
+    asked = work.setup.holes
+    # those asked for stand first in the target, in their order
+    pecks = [hole.peck for hole in asked]
+    pecks += [work.setup.corners.peck] * (len(work.target.drilled) - len(asked))
+    pairs = list(zip(work.target.drilled, pecks, strict=True))
+    used = {hole.tool for hole in work.target.drilled}
+    for number in (tool.number for tool in work.job.tools if tool.number in used):
+        chosen = _driven(work, number)
         cut = partial(
             drill_holes,
-            holes=holes,
+            holes=[hole for hole, _ in pairs if hole.tool == number],
             start=work.target.facing + min(START, work.target.clearance),
             clear=work.target.facing + work.target.clearance,
             feed=chosen.plunge_feed,
-            peck=peck,
+            pecks=[peck for hole, peck in pairs if hole.tool == number],
         )
         yield Operation("drilling", chosen, cut)
 
@@ -104,16 +111,6 @@ def _edges(work: Work) -> Edges:
 def _mill(work: Work) -> Chosen:
     number = work.setup.edges.tool if work.setup.edges else None
     return _driven(work, chamfer_mill(work.job.tools, number, work.place).number)
-
-
-def _by_drill(work: Work) -> dict[tuple[int, float | None], list[Hole]]:
-    """The holes by drill and peck; those asked for stand first in the target, in their order."""
-    asked = work.setup.holes
-    found: dict[tuple[int, float | None], list[Hole]] = {}
-    for number, hole in enumerate(work.target.drilled):
-        peck = asked[number].peck if number < len(asked) else work.setup.corners.peck
-        found.setdefault((hole.tool, peck), []).append(hole)
-    return found
 
 
 def _spot(trail: Trail, work: Work, chosen: Chosen, holes: list[Hole]) -> None:

@@ -13,7 +13,7 @@ import numpy as np
 from jawcam.errors import FaultList
 from jawcam.geometry.combine import intersection
 from jawcam.geometry.cut import along
-from jawcam.geometry.measure import inside_distances
+from jawcam.geometry.measure import distances, inside_distances
 from jawcam.geometry.narrow import Narrow, substantial, too_narrow
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.shapes import Path, Point, Region
@@ -23,9 +23,11 @@ from jawcam.mill.bite import CORNER, Cleared, bites
 from jawcam.mill.fed import wall_feeds
 from jawcam.mill.links import hop
 from jawcam.mill.operation import Operation
+from jawcam.mill.order import Stop
 from jawcam.mill.relief import beside
 from jawcam.mill.rough import levels
 from jawcam.mill.trail import Trail
+from jawcam.mill.visits import visit_stops
 from jawcam.mill.work import LevelWork, Work
 
 __all__ = ["Run", "corner_used", "corner_words", "corners", "runs"]
@@ -182,9 +184,33 @@ def _no_way_in(level: LevelWork, region: Region, faults: FaultList) -> None:
 
 
 def _pick(trail: Trail, level: LevelWork, found: Sequence[Run]) -> None:
+    """The runs of each place from the inside out, from place to place by a short way."""
+    stops, clear = [], _clear(level)
+    for group in _by_place(found, level.work.corner.dia):
+        cut = partial(_pick_out, level=level, found=group, clear=clear)
+        stops.append((Stop(group[0].down, group[-1].up), cut))
+    visit_stops(trail, stops)
+
+
+def _by_place(found: Sequence[Run], dia: float) -> list[list[Run]]:
+    """Runs that come within the cutter's diameter of each other, in their order: one of them may
+    only go where another one has been."""
+    groups: list[list[int]] = []
+    for number, run in enumerate(found):
+        points = np.array([p for segment in run.path.segments for p in along(segment, dia / 8)])
+        near = [distances([one.path], points).min() < dia for one in found]
+        mine = [group for group in groups if any(near[k] for k in group)]
+        others = [group for group in groups if group not in mine]
+        groups = [*others, sorted([number, *(k for group in mine for k in group)])]
+    return [[found[k] for k in group] for group in sorted(groups)]
+
+
+def _pick_out(
+    trail: Trail, level: LevelWork, found: Sequence[Run], clear: tuple[Region, ...]
+) -> None:
     work, corner = level.work, level.work.corner
     usual = max(work.setup.rough.leave, 0.1)
-    pace, clear = corner.wall_pace(work.setup.rough.leave), _clear(level)
+    pace = corner.wall_pace(work.setup.rough.leave)
     feed = min(pace.feed, work.setup.finish.feed or math.inf)
     slow = min(pace.slot_feed, feed)
     pace = replace(pace, feed=feed, slot_feed=slow)

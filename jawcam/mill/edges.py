@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -18,7 +19,9 @@ from jawcam.geometry.shapes import Path, Point, Region, polygon
 from jawcam.hold.target import Blanks
 from jawcam.mill.entry import Descent, descend
 from jawcam.mill.links import Air, hop, straight_way
+from jawcam.mill.order import Stop
 from jawcam.mill.trail import Trail
+from jawcam.mill.visits import visit_stops
 from jawcam.tolerance import Tolerance
 from jawcam.units import Units
 
@@ -106,8 +109,7 @@ def break_edges(trail: Trail, edges: Edges) -> None:
     beside = edges.reach + edges.width + BESIDE
     clear = shrink(room, beside, edges.tolerance)
     free = shrink(room, edges.reach, edges.tolerance)
-    for path in paths:
-        _follow(trail, edges, path, _beginning(path, clear, free))
+    visit_stops(trail, [_round(edges, path, _beginning(path, clear, free)) for path in paths])
 
 
 def edge_paths(edges: Edges) -> tuple[Path, ...]:
@@ -193,20 +195,33 @@ def _beginning(
     return None
 
 
-def _follow(trail: Trail, edges: Edges, path: Path, way: tuple[Point, Point] | None) -> None:
-    """Down, once round a path, and up to the clearance."""
+def _round(
+    edges: Edges, path: Path, way: tuple[Point, Point] | None
+) -> tuple[Stop, Callable[[Trail], None]]:
+    """Where the cutter goes down and comes up again, and how it goes round a path."""
+    if way is None:
+        return Stop(path.start, path.start), partial(_ramped, edges=edges, path=path)
+    begun = begun_near(path, way[1])
+    return Stop(way[0], way[0]), partial(_joined, edges=edges, path=begun, down=way[0])
+
+
+def _joined(trail: Trail, edges: Edges, path: Path, down: Point) -> None:
+    """Down in the clear, straight over, once round, back and up to the clearance."""
     tip, feed = edges.tip, edges.feed
-    down, join = way or (path.start, path.start)
-    begun = begun_near(path, join) if way else path
     hop(trail, down, 0.0, (), edges.air)
-    if way:
-        trail.feed(*down, tip, feed)
-        trail.feed(*begun.start, tip, feed)
-    else:
-        descend(trail, Descent("ramp", down), Region(path), 0.0, tip, RAMP, feed)
-    trail.trace(begun, tip, [feed] * len(begun.segments))
-    if way:
-        trail.feed(*down, tip, feed)
+    trail.feed(*down, tip, feed)
+    trail.feed(*path.start, tip, feed)
+    trail.trace(path, tip, [feed] * len(path.segments))
+    trail.feed(*down, tip, feed)
+    trail.rapid(*trail.plan, edges.air.clearance)
+
+
+def _ramped(trail: Trail, edges: Edges, path: Path) -> None:
+    """Down along a path, once round it, and up to the clearance."""
+    tip, feed = edges.tip, edges.feed
+    hop(trail, path.start, 0.0, (), edges.air)
+    descend(trail, Descent("ramp", path.start), Region(path), 0.0, tip, RAMP, feed)
+    trail.trace(path, tip, [feed] * len(path.segments))
     trail.rapid(*trail.plan, edges.air.clearance)
 
 

@@ -6,11 +6,12 @@ import math
 from collections.abc import Sequence
 
 from jawcam.hold.target import Hole
+from jawcam.mill.order import Stop, in_order
 from jawcam.mill.trail import Trail
 from jawcam.motion.moves import Drill
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["SPOT_CHAMFER", "START", "drill_holes", "in_order", "spot_holes", "spot_tip"]
+__all__ = ["SPOT_CHAMFER", "START", "drill_holes", "spot_holes", "spot_tip"]
 
 START = 1.0
 """mm above the surface where the feed begins (common practice, no source)."""
@@ -27,15 +28,17 @@ def drill_holes(
     start: float,
     clear: float,
     feed: float,
-    peck: float | None = None,
+    pecks: Sequence[float | None] = (),
     dwell: float = 0.0,
 ) -> None:
     """Drill holes that one drill makes, by a short way from one to the next.
 
     start: the Z where the feed begins, a little above the surface; clear: the Z at which nothing
-    is in the way; feed: mm/min; peck: mm, None for in one go; dwell: seconds at the bottom.
+    is in the way; feed: mm/min; pecks: of each hole in mm, None for in one go, as all are without
+    them; dwell: seconds at the bottom.
     """
-    for hole in _from_here(trail, holes, clear):
+    for number in _from_here(trail, holes, clear):
+        hole, peck = holes[number], pecks[number] if pecks else None
         at = (hole.x, hole.y)
         trail.add(Drill(at, clear, start, hole.tip, feed, peck, dwell))
         trail.at = (*at, clear)
@@ -55,7 +58,8 @@ def spot_holes(
 
     start, clear, feed, dwell: as for `drill_holes`.
     """
-    for hole in _from_here(trail, holes, clear):
+    for number in _from_here(trail, holes, clear):
+        hole = holes[number]
         at = (hole.x, hole.y)
         trail.add(Drill(at, clear, start, spot_tip(hole, spot), feed, None, dwell))
         trail.at = (*at, clear)
@@ -76,27 +80,15 @@ def spot_tip(hole: Hole, spot: Cutter) -> float:
     return min(max(in_mouth, in_point), 0.0)
 
 
-def in_order(holes: Sequence[Hole], near: tuple[float, float] | None = None) -> tuple[Hole, ...]:
-    """The holes, each followed by the one nearest to it; the first is the one nearest to `near`,
-    or else the leftmost. Of equals the one farther left, then farther to the front, goes first."""
-    left = sorted(holes, key=lambda hole: (hole.x, hole.y))
-    order: list[Hole] = []
-    here = near if near is not None or not left else (left[0].x, left[0].y)
-    while left and here is not None:
-        x, y = here
-        # tenths of a micrometre: what differs by less is equal, and rounding decides nothing
-        hole = min(left, key=lambda one: round(math.hypot(one.x - x, one.y - y), 4))
-        left.remove(hole)
-        order.append(hole)
-        here = (hole.x, hole.y)
-    return tuple(order)
-
-
-def _from_here(trail: Trail, holes: Sequence[Hole], clear: float) -> tuple[Hole, ...]:
-    """The holes in order, the cutter standing over the first one, at the height `clear`."""
-    order = in_order(holes, trail.plan if trail.at is not None else None)
+def _from_here(trail: Trail, holes: Sequence[Hole], clear: float) -> list[int]:
+    """The numbers of the holes in order, the cutter standing over the first one, at the height
+    `clear`. In which order they were asked for decides nothing."""
+    sorted_by_place = sorted(range(len(holes)), key=lambda k: (holes[k].x, holes[k].y))
+    stops = [Stop((holes[k].x, holes[k].y), (holes[k].x, holes[k].y)) for k in sorted_by_place]
+    here = trail.plan if trail.at is not None else None
+    order = [sorted_by_place[k] for k in in_order(stops, here)]
     if order:
         if trail.at is not None:
             trail.rapid(*trail.plan, clear)
-        trail.rapid(order[0].x, order[0].y, clear)
+        trail.rapid(holes[order[0]].x, holes[order[0]].y, clear)
     return order

@@ -13,10 +13,10 @@ from functools import partial
 
 from jawcam.mill.bite import CORNER
 from jawcam.mill.operation import Operation
-from jawcam.mill.rough import Clearing, clear_level, levels
+from jawcam.mill.rough import Clearing, clear_down, clear_level, levels
 from jawcam.mill.steady import clear_steadily, planned
 from jawcam.mill.trail import Trail
-from jawcam.mill.wall import Wall, finish_wall
+from jawcam.mill.wall import Wall, finish_walls
 from jawcam.mill.work import LevelWork, Work
 from jawcam.tools.pace import Pace
 
@@ -70,12 +70,13 @@ def _steps(
     trail: Trail, clearing: Clearing, level: LevelWork, stepdown: float, *, steady: bool = False
 ) -> None:
     top = level.stock_top
-    rings = planned(clearing) if steady else ()
-    for floor in levels(level.rough_floor, stepdown, top):
-        if steady:
-            clear_steadily(trail, clearing, rings, top, floor)
-        else:
-            clear_level(trail, clearing, top, floor)
+    floors = levels(level.rough_floor, stepdown, top)
+    if not steady:
+        clear_down(trail, clearing, top, floors)
+        return
+    rings = planned(clearing)
+    for floor in floors:
+        clear_steadily(trail, clearing, rings, top, floor)
         top = floor
 
 
@@ -94,8 +95,7 @@ def _floor(trail: Trail, level: LevelWork) -> None:
 
 def _wall(trail: Trail, level: LevelWork) -> None:
     wall = _wall_of(level, levels(level.floor, level.work.finish.stepdown, level.top))
-    for region in level.finished:
-        finish_wall(trail, wall, region)
+    finish_walls(trail, wall, level.finished)
 
 
 def _wall_of(level: LevelWork, heights: Sequence[float]) -> Wall:

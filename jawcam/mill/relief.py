@@ -12,13 +12,15 @@ from jawcam.geometry.narrow import substantial
 from jawcam.geometry.shapes import Point, Region
 from jawcam.hold.corners import capsule
 from jawcam.hold.target import Relief
-from jawcam.mill.links import HAIR, Air, hop, straight_way
+from jawcam.mill.links import HAIR, hop, straight_way
 from jawcam.mill.operation import Operation
+from jawcam.mill.order import Stop
 from jawcam.mill.rough import levels
 from jawcam.mill.trail import Trail
+from jawcam.mill.visits import visit_stops
 from jawcam.mill.work import LevelWork, Work
 
-__all__ = ["beside", "reliefs", "relieve_corners"]
+__all__ = ["beside", "reliefs"]
 
 
 def reliefs(work: Work) -> Iterator[Operation]:
@@ -31,11 +33,22 @@ def reliefs(work: Work) -> Iterator[Operation]:
 
 
 def _reliefs(trail: Trail, level: LevelWork, some: Sequence[Relief]) -> None:
-    work, free, finished = level.work, level.corner_free, level.corner_finished
+    stops = []
     for relief in some:
-        heights = levels(level.floor, work.corner.stepdown, _solid_from(level, relief))
-        feed = work.corner.slot_feed
-        relieve_corners(trail, [relief], heights, feed, free, finished, work.air)
+        clear = beside(relief.start, level.corner_free, level.corner_finished) or relief.start
+        stops.append((Stop(clear, clear), partial(_relieve, level=level, one=relief, clear=clear)))
+    visit_stops(trail, stops)
+
+
+def _relieve(trail: Trail, level: LevelWork, one: Relief, clear: Point) -> None:
+    """Cut one level by level, from beside the wall and back there."""
+    work = level.work
+    heights = levels(level.floor, work.corner.stepdown, _solid_from(level, one))
+    hop(trail, clear, heights[-1], level.corner_free, work.air)
+    trail.rapid(*clear, max(heights[0], heights[-1] + HAIR))
+    for z in heights:
+        for point in (clear, one.start, one.end, one.start, clear):
+            trail.feed(*point, z, work.corner.slot_feed)
 
 
 def _solid_from(level: LevelWork, relief: Relief) -> float:
@@ -47,27 +60,6 @@ def _solid_from(level: LevelWork, relief: Relief) -> float:
             break
         top = above.top
     return top
-
-
-def relieve_corners(
-    trail: Trail,
-    reliefs: Sequence[Relief],
-    heights: Sequence[float],
-    feed: float,
-    free: tuple[Region, ...],
-    finished: tuple[Region, ...],
-    air: Air,
-) -> None:
-    """Cut each relief level by level. heights: the Z of the levels, in mm; feed: mm/min, as for a
-    cut at full width; free, finished: where the cutter's centre may be without touching the wall,
-    and touching it."""
-    for relief in reliefs:
-        clear = beside(relief.start, free, finished) or relief.start
-        hop(trail, clear, heights[-1], free, air)
-        trail.rapid(*clear, max(heights[0], heights[-1] + HAIR))
-        for z in heights:
-            for point in (clear, relief.start, relief.end, relief.start, clear):
-                trail.feed(*point, z, feed)
 
 
 def beside(place: Point, free: tuple[Region, ...], finished: tuple[Region, ...]) -> Point | None:

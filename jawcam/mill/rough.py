@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -17,10 +18,12 @@ from jawcam.mill.bite import Cleared
 from jawcam.mill.entry import Descent, choose_descent, descend, ramp_fits
 from jawcam.mill.fed import cleared_blocks
 from jawcam.mill.links import Air, hop, straight_way
+from jawcam.mill.order import Stop, in_order
 from jawcam.mill.trail import Trail
+from jawcam.mill.visits import visit
 from jawcam.tools.pace import Pace
 
-__all__ = ["Clearing", "clear_level", "levels"]
+__all__ = ["Clearing", "clear_down", "clear_level", "levels"]
 
 
 COVERED = 0.98
@@ -70,28 +73,36 @@ def levels(floor: float, stepdown: float, top: float = 0.0) -> list[float]:
     return [*(top + (floor - top) * k / count for k in range(1, count)), floor]
 
 
+def clear_down(trail: Trail, clearing: Clearing, top: float, floors: Sequence[float]) -> None:
+    """Cut away everything from the height `top` (where all is cleared) down to the last of
+    `floors`, the others on the way, each pocket all the way down before the next one."""
+
+    def down(trail: Trail, job: Clearing) -> None:
+        for above, floor in zip((top, *floors), floors, strict=False):
+            clear_level(trail, job, above, floor)
+
+    pockets = [replace(clearing, rings=(ring,)) for ring in clearing.rings]
+    visit(trail, [partial(down, job=job) for job in pockets], _get_to(clearing, top))
+
+
 def clear_level(trail: Trail, clearing: Clearing, top: float, floor: float) -> None:
     """Cut away everything between the heights `top` (where all is cleared) and `floor`."""
-    for ring in clearing.rings:
-        _clear(trail, clearing, ring, top, floor)
+    cuts = [partial(_clear, job=clearing, ring=r, top=top, floor=floor) for r in clearing.rings]
+    visit(trail, cuts, _get_to(clearing, top))
+
+
+def _get_to(job: Clearing, top: float) -> Callable[[Trail, Point], None]:
+    """How to get to where the cutter goes down from `top`."""
+    return partial(hop, floor=top, cleared=job.centre if top < 0 else (), air=job.air)
 
 
 def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) -> None:
     """One branch: what lies inside the ring first, then the ring itself, then islands."""
-    entered, done = False, list[Cleared]()
-    for inner in ring.inner:
-        middle, room = inner.middle
-        if not inner.inner and room + job.stepover <= COVERED * job.dia / 2:
-            continue  # this ring's own pass covers it
-        if _is_deeper(job, inner):
-            continue
-        entered = True
-        if not inner.inner and not ramp_fits(inner.region, job.dia):
-            way = choose_descent(middle, _room(inner, job), ring.region, job)
-            _enter(trail, job, way, ring.region, top, floor)
-        else:
-            _clear(trail, job, inner, top, floor)
-    if entered:
+    done = list[Cleared]()
+    inside = [one for one in ring.inner if not (_is_covered(job, one) or _is_deeper(job, one))]
+    cuts = [partial(_inside, job=job, ring=r, around=ring, top=top, floor=floor) for r in inside]
+    visit(trail, cuts, _get_to(job, top))
+    if inside:
         done = [Cleared(tuple(inner.region for inner in ring.inner), job.dia / 2)]
     else:
         way = _way_down(ring, job)
@@ -100,13 +111,36 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
             return  # nothing is left of it
         if way.kind == "helix":
             done = [Cleared((Region(circle(way.centre, way.radius)),), job.dia / 2)]
-    if entered or way.kind != "ramp":
+    if inside or way.kind != "ramp":
         trail.feed(*_beginning(ring.region, trail.plan), floor, job.slot_feed)
     _follow(trail, job, begun_near(ring.region.outer, trail.plan), done, floor)
-    for island in ring.region.holes:
+    for island in _islands(ring.region, trail.plan):
         around = (*(region for one in done for region in one.centre), ring.region)
         _reach(trail, job, island, around, top, floor)
         _follow(trail, job, begun_near(island, trail.plan), done, floor)
+
+
+def _inside(
+    trail: Trail, job: Clearing, ring: Ring, around: Ring, top: float, floor: float
+) -> None:
+    """A ring inside another one, or where it is but a spot, just the way down there."""
+    if ring.inner or ramp_fits(ring.region, job.dia):
+        _clear(trail, job, ring, top, floor)
+    else:
+        way = choose_descent(ring.middle[0], _room(ring, job), around.region, job)
+        _enter(trail, job, way, around.region, top, floor)
+
+
+def _islands(region: Region, here: Point) -> list[Path]:
+    """What stands within a region, by a short way from one to the next."""
+    boxes = [island.box for island in region.holes]
+    middles = [((x0 + x1) / 2, (y0 + y1) / 2) for x0, y0, x1, y1 in boxes]
+    return [region.holes[k] for k in in_order([Stop(at, at) for at in middles], here)]
+
+
+def _is_covered(job: Clearing, ring: Ring) -> bool:
+    """Whether the pass along the ring outside of it clears all that a ring would."""
+    return not ring.inner and ring.middle[1] + job.stepover <= COVERED * job.dia / 2
 
 
 def _is_deeper(job: Clearing, ring: Ring) -> bool:
@@ -139,7 +173,7 @@ def _within(path: Path, way: Descent) -> bool:
 def _enter(
     trail: Trail, job: Clearing, way: Descent, region: Region, top: float, floor: float
 ) -> None:
-    hop(trail, way.start, top, job.centre if top < 0 else (), job.air)
+    _get_to(job, top)(trail, way.start)
     descend(trail, way, region, top, floor, job.ramp, job.slot_feed, job.plunge_feed)
 
 
@@ -162,7 +196,7 @@ def _reach(
     if straight_way(trail.plan, start, cleared):
         trail.feed(*start, floor, job.slot_feed)
         return
-    hop(trail, path.start, top, job.centre if top < 0 else (), job.air)
+    _get_to(job, top)(trail, path.start)
     descend(trail, Descent("ramp", path.start), Region(path), top, floor, job.ramp, job.slot_feed)
 
 

@@ -4,23 +4,26 @@ level by level where roughing found no room; spring passes."""
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from jawcam.errors import Fault, InputError, Place
 from jawcam.geometry.cut import begun_near
 from jawcam.geometry.measure import contains, nearest_on
-from jawcam.geometry.shapes import Arc, Path, Region
+from jawcam.geometry.shapes import Arc, Path, Point, Region
 from jawcam.mill.bite import CORNER, Cleared, bites
 from jawcam.mill.entry import Descent, descend, ramp_fits, too_tight
 from jawcam.mill.fed import wall_feeds
 from jawcam.mill.lead import Lead, find_lead
 from jawcam.mill.links import Air, hop
+from jawcam.mill.order import Stop
 from jawcam.mill.trail import Trail
+from jawcam.mill.visits import visit_stops
 from jawcam.motion.moves import Compensate
 from jawcam.tools.pace import Pace
 
-__all__ = ["Wall", "finish_wall"]
+__all__ = ["Wall", "finish_walls"]
 
 
 @dataclass(frozen=True)
@@ -61,45 +64,57 @@ class Wall:
         return self.heights[-1]
 
 
-def finish_wall(trail: Trail, wall: Wall, region: Region) -> None:
-    """Finish along the boundary of `region` (where the cutter's centre may be), climb.
+def finish_walls(trail: Trail, wall: Wall, regions: Sequence[Region]) -> None:
+    """Finish along the boundaries of `regions` (where the cutter's centre may be), climb, by a
+    short way from one to the next.
 
     Raises InputError when compensation is asked for and there is no room for its straight lead-in,
     or when there is no way down at all.
     """
-    for outline in region.paths:
-        widths = bites(outline, wall.dia / 2, wall.cleared)
-        heights = wall.heights if max(widths) > CORNER * wall.stepover else wall.light
-        wanted = wall.lead if wall.lead is not None else wall.dia / 2
-        lead = find_lead(outline, wanted, wall.free)
-        if lead is not None:
-            for z in heights:
-                _led(trail, wall, lead, z)
-        elif wall.compensation is None:
-            _without_lead(trail, wall, outline, region, heights)
-        else:
-            raise InputError(
-                Fault(
-                    "there is no room in this pocket for the straight move and the arc that "
-                    "cutter compensation must be switched on along",
-                    wall.place,
-                    "take a smaller finishing cutter, or leave finish.compensation out",
-                )
+    rounds = [_round(wall, path, region) for region in regions for path in region.paths]
+    visit_stops(trail, rounds)
+
+
+def _round(wall: Wall, path: Path, region: Region) -> tuple[Stop, Callable[[Trail], None]]:
+    """Where a boundary is gone round from and to, and how."""
+    widths = bites(path, wall.dia / 2, wall.cleared)
+    heights = wall.heights if max(widths) > CORNER * wall.stepover else wall.light
+    wanted = wall.lead if wall.lead is not None else wall.dia / 2
+    lead = find_lead(path, wanted, wall.free)
+    if lead is not None:
+        cut = partial(_led, wall=wall, lead=lead, heights=heights)
+        return Stop(lead.before, lead.after), cut
+    if wall.compensation is not None:
+        raise InputError(
+            Fault(
+                "there is no room in this pocket for the straight move and the arc that "
+                "cutter compensation must be switched on along",
+                wall.place,
+                "take a smaller finishing cutter, or leave finish.compensation out",
             )
+        )
+    mine = [one for one in wall.free if contains([region], one.outer.start)]
+    if not mine:
+        return Stop(path.start, path.start), partial(_ramped, wall=wall, path=path)
+    near = [nearest_on(one.outer, path.start)[1] for one in mine]
+    start = min(near, key=lambda point: math.dist(point, path.start))
+    cut = partial(_without_lead, wall=wall, path=path, start=start, mine=mine, heights=heights)
+    return Stop(start, start), cut
 
 
-def _led(trail: Trail, wall: Wall, lead: Lead, z: float) -> None:
-    hop(trail, lead.before, z, wall.free, wall.air)
-    trail.feed(*lead.before, z, wall.plunge_feed)
-    if wall.compensation is not None:
-        trail.add(Compensate("left", wall.compensation))
-    trail.feed(*lead.start, z, wall.feed)
-    trail.follow(Arc(lead.start, lead.point, lead.centre, ccw=True), z, wall.feed)
-    _passes(trail, wall, lead.path, z)
-    trail.follow(Arc(lead.point, lead.end, lead.centre, ccw=True), z, wall.feed)
-    if wall.compensation is not None:
-        trail.add(Compensate("off"))
-    trail.feed(*lead.after, z, wall.feed)
+def _led(trail: Trail, wall: Wall, lead: Lead, heights: Sequence[float]) -> None:
+    for z in heights:
+        hop(trail, lead.before, z, wall.free, wall.air)
+        trail.feed(*lead.before, z, wall.plunge_feed)
+        if wall.compensation is not None:
+            trail.add(Compensate("left", wall.compensation))
+        trail.feed(*lead.start, z, wall.feed)
+        trail.follow(Arc(lead.start, lead.point, lead.centre, ccw=True), z, wall.feed)
+        _passes(trail, wall, lead.path, z)
+        trail.follow(Arc(lead.point, lead.end, lead.centre, ccw=True), z, wall.feed)
+        if wall.compensation is not None:
+            trail.add(Compensate("off"))
+        trail.feed(*lead.after, z, wall.feed)
 
 
 def _passes(trail: Trail, wall: Wall, path: Path, z: float) -> None:
@@ -110,22 +125,25 @@ def _passes(trail: Trail, wall: Wall, path: Path, z: float) -> None:
         trail.trace(path, z, wall_feeds(path, [0.0] * len(widths), wall.pace))
 
 
+def _ramped(trail: Trail, wall: Wall, path: Path) -> None:
+    """Where roughing found no room: down along the wall itself."""
+    if not ramp_fits(Region(path), wall.dia) and not wall.centre_cutting:
+        raise too_tight(wall.dia, wall.place)
+    hop(trail, path.start, wall.top, (), wall.air)
+    way = Descent("ramp", path.start)
+    descend(trail, way, Region(path), wall.top, wall.floor, wall.ramp, wall.slot_feed)
+    _passes(trail, wall, path, wall.floor)
+
+
 def _without_lead(
-    trail: Trail, wall: Wall, path: Path, region: Region, heights: Sequence[float]
+    trail: Trail,
+    wall: Wall,
+    path: Path,
+    start: Point,
+    mine: Sequence[Region],
+    heights: Sequence[float],
 ) -> None:
-    """In a pocket hardly wider than the cutter: down where roughing went, then over to the wall;
-    where roughing found no room, down along the wall itself."""
-    mine = [one for one in wall.free if contains([region], one.outer.start)]
-    if not mine:
-        if not ramp_fits(Region(path), wall.dia) and not wall.centre_cutting:
-            raise too_tight(wall.dia, wall.place)
-        hop(trail, path.start, wall.top, (), wall.air)
-        way = Descent("ramp", path.start)
-        descend(trail, way, Region(path), wall.top, wall.floor, wall.ramp, wall.slot_feed)
-        _passes(trail, wall, path, wall.floor)
-        return
-    near = [nearest_on(one.outer, path.start)[1] for one in mine]
-    start = min(near, key=lambda point: math.dist(point, path.start))
+    """In a pocket hardly wider than the cutter: down where roughing went, then over to the wall."""
     begun = begun_near(path, start)
     for z in heights:
         hop(trail, start, z, mine, wall.air)

@@ -19,7 +19,7 @@ from jawcam.mill.fed import ARC_LEAST, ARC_MOST, cleared_blocks, evened, wall_fe
 from jawcam.mill.links import Air
 from jawcam.mill.pieces import ALIKE, SHORTEST, pieces, point_at
 from jawcam.mill.trail import Trail
-from jawcam.mill.wall import Wall, finish_wall
+from jawcam.mill.wall import Wall, finish_walls
 from jawcam.motion.moves import ArcFeed
 from jawcam.tolerance import Tolerance
 from jawcam.tools.engagement import engaged, engaged_inside, engaged_outside, fresh_width
@@ -235,6 +235,6 @@ def test_a_wall_is_finished_in_the_steps_that_its_cutter_bears():
         place=Place(),
     )
     trail = Trail()
-    finish_wall(trail, wall, room)
+    finish_walls(trail, wall, [room])
     rounds = [m for m in trail.motions if isinstance(m, ArcFeed) and m.to[:2] == (15, 0)]
     assert [m.to[2] for m in rounds if m.feed == 450] == [-7.5, -15, -15], "600 x 15 / 20"
