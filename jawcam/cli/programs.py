@@ -19,6 +19,7 @@ from jawcam.post.dialect import load as load_dialect
 from jawcam.progress import Told, silent
 from jawcam.proof.prove import prove, refusals
 from jawcam.proof.report import Report
+from jawcam.proof.seated import prove_seated
 from jawcam.reader.controls import CONTROLS
 from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
@@ -45,27 +46,41 @@ def opened(
     post: str | None,
     *,
     outside: bool,
+    seated: bool = False,
     told: Told = silent,
 ) -> Opened:
     """Read a program file and judge it: against the named setup of a job, or, without a job, by
-    what its control would refuse. told: hears how far that is. Raises InputError."""
+    what its control would refuse. seated: whether it cuts the part in that setup's jaws; told:
+    hears how far that is. Raises InputError."""
+    if job is None and seated:
+        what = "a part is seated in the jaws of a job's setup, and no job is given"
+        raise InputError(Fault(what, mend="add --job JOB.toml, and --setup NAME of several"))
     if job is None:
         program = _read(path, load_dialect(post or DEFAULT_POST, controls=CONTROLS), told)
         return Opened(program, Units(program.units), refusals(program))
     owner, chosen = _setup_of(job, setup, outside=outside)
     program = _read(path, dialect_of(owner, chosen, post, outside=outside), told)
     target = target_of(owner, chosen)
-    report = _judged(program, target, owner, told)
+    report = _judged(program, target, owner, told, seated=seated)
     return Opened(program, owner.units, report, owner, target)
 
 
-def _judged(program: Program, target: Target | TurnTarget, job: Job, told: Told) -> Report:
-    """The proof of a program for one setup, of the mill or of the lathe."""
+def _judged(
+    program: Program, target: Target | TurnTarget, job: Job, told: Told, *, seated: bool
+) -> Report:
+    """The proof of a program for one setup, of the mill or of the lathe; seated: of one that cuts
+    the part in its jaws."""
+    if isinstance(target, TurnTarget) and seated:
+        what = f"no part is seated in the setup {target.name!r}: it is one of the lathe"
+        mend = "leave --seated out, or name a setup that cuts vise jaws"
+        raise InputError(Fault(what, Place(file=job.file), mend))
     if isinstance(target, TurnTarget):
         from jawcam.proof.turning.prove import prove_turning
 
         return prove_turning(program, target, machine=job.machine)
     others = {one.work_offset for one in job.setups if job.together} - {target.work_offset}
+    if seated:
+        return prove_seated(program, target, machine=job.machine, others=others, told=told)
     return prove(program, target, machine=job.machine, others=others, told=told)
 
 

@@ -20,15 +20,16 @@ from jawcam.hold.lying import rested
 from jawcam.hold.place import place
 from jawcam.hold.proud import check_proud, proud_words
 from jawcam.hold.seat import check_groove, groove_of, seat_words
-from jawcam.hold.target import Blanks, Hole, Level, Section, Target
-from jawcam.job.model import Datum, Fit, Job, Setup
+from jawcam.hold.seated import datum, seated
+from jawcam.hold.target import Hole, Level, Section, Target
+from jawcam.job.model import Fit, Job, Setup
 from jawcam.job.places import place_in_setup
 from jawcam.part.solid import Slab, Solid
 from jawcam.tolerance import Tolerance
 from jawcam.tools.choose import chamfer_mill, corner_cutter, finisher
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["Held", "datum", "hold"]
+__all__ = ["Held", "hold"]
 
 _EXACT = 1e-6  # mm
 
@@ -100,7 +101,7 @@ def hold(job: Job, setup: Setup, solid: Solid, tolerance: Tolerance) -> Held:
         *_words(job, setup, placed, closed),
     )
     target = _target(job, setup, placed, levels, corners, drilled, fit.grip, cutter, notes)
-    return Held(target, levels, as_cut)
+    return Held(replace(target, seated=seated(closed, setup)), levels, as_cut)
 
 
 def _words(job: Job, setup: Setup, placed: Solid, closed: Closing) -> tuple[str, ...]:
@@ -166,15 +167,6 @@ def _target(
         spacers=setup.spacers,
         travel_at=setup.travel_at,
     )
-
-
-def datum(zero: Datum, blanks: Blanks) -> tuple[float, float, float]:
-    """The jaw coordinates (mm) of the point that the operator touches off."""
-    near, far = blanks.gap / 2, blanks.gap / 2 + blanks.thickness
-    x = {"left": -blanks.width / 2, "middle": 0.0, "right": blanks.width / 2}[zero.x]
-    y = {"front": -far, "front face": -near, "mid gap": 0.0, "back face": near, "back": far}[zero.y]
-    z = {"top": 0.0, "bottom": -blanks.height}[zero.z]
-    return (x + zero.shift[0], y + zero.shift[1], z + zero.shift[2])
 
 
 def check_flutes(cutter: Cutter, depth: float, job: Job, place: Place) -> None:

@@ -23,6 +23,7 @@ __all__ = [
     "Level",
     "Loop",
     "Relief",
+    "Seated",
     "Section",
     "Spacer",
     "Target",
@@ -106,6 +107,20 @@ class Unreached:
 
 
 @dataclass(frozen=True)
+class Seated:
+    """The jaws closed on the part. front, back: how far either travels, towards the other; shift:
+    how far the part is pushed to the back; zero: the jaw coordinates of the program's origin then,
+    which is the same point of the same jaw; clear: how far what is cut of the part is to stay above
+    the jaw top, None if nobody says."""
+
+    front: float = 0.0
+    back: float = 0.0
+    shift: float = 0.0
+    zero: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    clear: float | None = None
+
+
+@dataclass(frozen=True)
 class Target:
     """One setup's cavity.
 
@@ -117,8 +132,8 @@ class Target:
     stand above Z 0 before they are faced; edge: how wide the pocket's top edges are broken, and
     edge_tool by which tool; drilled: holes beside the pocket and in its corners. keep: the least
     that must be left of the blanks. vise: None where nothing is told of it; spacers: in the gap,
-    none likewise; travel_at: where the origin stands in the machine's travel. notes: what the
-    person should know of it all.
+    none likewise; travel_at: where the origin stands in the machine's travel. seated: how the jaws
+    hold the part. notes: what the person should know of it all.
     """
 
     name: str
@@ -149,6 +164,7 @@ class Target:
     vise: Vise | None = None
     spacers: tuple[Spacer, ...] = ()
     travel_at: Travel = field(default_factory=Travel)
+    seated: Seated = field(default_factory=Seated)
 
     @property
     def floor(self) -> float:

@@ -27,6 +27,7 @@ __all__ = [
     "bodies_of",
     "cutting",
     "holder_of",
+    "lefts",
     "meeting",
     "nearest",
 ]
@@ -40,7 +41,7 @@ FAR = 1e4
 STEPS = 16
 """Into how many steps a point or a round is divided, each as wide as it is at its upper end."""
 
-Kind = Literal["bolt", "vise", "spacer"]
+Kind = Literal["bolt", "vise", "spacer", "jaw"]
 
 
 @dataclass(frozen=True)
@@ -55,8 +56,8 @@ class Body:
 
 @dataclass(frozen=True)
 class Block:
-    """Something beside the blanks that must stay, from the Z `top` down: what it is, also in words;
-    in plan all within a radius of a place or an area."""
+    """Something beside the blanks that must stay, from the Z `top` down: what it is, also in words,
+    the same for all blocks of one thing; in plan all within a radius of a place or an area."""
 
     kind: Kind
     name: str
@@ -150,12 +151,19 @@ def _vise(target: Target) -> tuple[Block, ...]:
 def nearest(moves: Sequence[Move], tracks: Shapes, body: Body, block: Block) -> Near | None:
     """How near a body comes to a block on its moves; None if there are none. tracks: the moves'
     centre lines."""
-    if not moves:
+    left = lefts(moves, tracks, body, block)
+    if not left:
         return None
-    asides = block.aside(tracks) - body.radius
-    left = [_apart(m, float(a), body, block) for m, a in zip(moves, asides, strict=True)]
     first = int(np.argmin(left))
     return Near(left[first], moves[first], body)
+
+
+def lefts(moves: Sequence[Move], tracks: Shapes, body: Body, block: Block) -> list[float]:
+    """How far a body keeps off a block on each move, mm, negative if it goes in."""
+    if not moves:
+        return []
+    asides = block.aside(tracks) - body.radius
+    return [_apart(m, float(a), body, block) for m, a in zip(moves, asides, strict=True)]
 
 
 def meeting(move: Move, body: Body, block: Block) -> Point3:

@@ -51,6 +51,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "P708": "the vise close by",
         "P709": "a spacer in the way",
         "P710": "a spacer close by",
+        "P711": "a jaw in the way of a cut on the part that it holds",
+        "P712": "such a jaw close by",
         "P801": "flutes that are shorter than the cut is deep",
         "P802": "a tool that stands out too little",
         "P803": "a shank that rubs or hits something",

@@ -53,7 +53,7 @@ def _untold(scene: Scene) -> list[Finding]:
             mend = "go to a known point above the jaws at rapid first"
             found.append(scene.find("P113", "stop", what, by=cut, mend=mend))
         elif scene.below_top(cut):
-            what = "the approach goes below the jaw top at rapid from a place not told"
+            what = f"the approach goes below {scene.rim} at rapid from a place not told"
             mend = "go to a point above the jaws first"
             found.append(scene.find("P114", "stop", what, by=cut, mend=mend))
         elif end < scene.target.clearance - scene.limits.level:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from jawcam.proof.blank import floor_left, wall_left
 from jawcam.proof.bolts import bolt_clearance
@@ -17,18 +18,15 @@ from jawcam.proof.spent import between
 from jawcam.proof.tool_figures import tool_figures
 from jawcam.proof.untold import unjudged, untold
 
-__all__ = ["figures"]
+__all__ = ["figures", "spent"]
 
 
 def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
     """All of them. found: what the checks came to."""
     error = floor_error(scene)
-    cuts = [move for move in scene.moves if move.kind != "rapid"]
-    rapids = [move for move in scene.moves if move.kind == "rapid"]
     left = [f.amount for f in found if f.code in ("P301", "P302") and f.amount is not None]
-    tools = tool_figures(scene)
-    changes, dwells = between(scene.program, scene.target.work_offset, scene.drive)
-    return Figures(
+    return replace(
+        spent(scene),
         gouge=deepest_bite(scene, found),
         left_over=max(left, default=0.0),
         floor_error=error,
@@ -36,6 +34,18 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         bolt_clearance=bolt_clearance(scene),
         wall_left=wall_left(scene),
         floor_left=floor_left(scene),
+        area=scene.stock.area(),
+        levels=_levels(scene),
+    )
+
+
+def spent(scene: Scene) -> Figures:
+    """What the program takes off, what it costs, what its tools need and what isn't told."""
+    cuts = [move for move in scene.moves if move.kind != "rapid"]
+    rapids = [move for move in scene.moves if move.kind == "rapid"]
+    tools = tool_figures(scene)
+    changes, dwells = between(scene.program, scene.target.work_offset, scene.drive)
+    return Figures(
         feed_length=math.fsum(move.length for move in cuts),
         rapid_length=math.fsum(move.length for move in rapids),
         feed_minutes=math.fsum(tool.feed_minutes for tool in tools),
@@ -44,9 +54,7 @@ def figures(scene: Scene, found: Sequence[Finding]) -> Figures:
         change_minutes=changes,
         dwell_minutes=dwells,
         assumed=scene.drive.assumed,
-        area=scene.stock.area(),
         volume=math.fsum(tool.volume for tool in tools),
-        levels=_levels(scene),
         tools=tools,
         needs=needs(scene),
         untold=untold(scene),

@@ -11,7 +11,16 @@ from jawcam.hold.target import Target
 from jawcam.proof.curve import Floats
 from jawcam.tools.cutter import Cutter
 
-__all__ = ["Role", "height_over_tip", "pointed", "radius_at", "role", "rounding", "slope"]
+__all__ = [
+    "Role",
+    "height_over_tip",
+    "of_kind",
+    "pointed",
+    "radius_at",
+    "role",
+    "rounding",
+    "slope",
+]
 
 Role = Literal["mill", "drill", "spot", "edge"]
 
@@ -26,6 +35,12 @@ def role(cutter: Cutter, target: Target) -> Role:
     if target.drilled and cutter.kind == "spot drill":
         return "spot"
     return "mill"
+
+
+def of_kind(cutter: Cutter) -> Role:
+    """What a cutter is there for, as far as its kind tells."""
+    kinds: dict[str, Role] = {"drill": "drill", "spot drill": "spot", "chamfer mill": "edge"}
+    return kinds.get(cutter.kind, "mill")
 
 
 def pointed(cutter: Cutter) -> bool:

@@ -24,8 +24,9 @@ class Limits:
     plunge: how deep a cutter that can't cut at its centre may go straight down into material.
     steep:  descents steeper than this, in degrees, are plunges (common practice, no source).
     floor:  the least thickness under the cavity; wall: beside and behind it; bolt: the least
-            distance to a bolt, and to the vise's own jaws and bed; holder: of a tool's holder to
-            anything (common practice, no source).
+            distance to a bolt, a spacer, and the vise's own jaws and bed; jaw: to the jaws where
+            the part is cut in them; holder: of a tool's holder to anything (common practice, no
+            source).
     """
 
     gouge: float = 0.002
@@ -39,6 +40,7 @@ class Limits:
     floor: float = 2.0
     wall: float = 1.0
     bolt: float = 1.0
+    jaw: float = 1.0
     holder: float = 1.0
 
 

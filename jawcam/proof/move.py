@@ -16,6 +16,7 @@ __all__ = [
     "Move",
     "Point3",
     "below",
+    "lifted",
     "moves_in",
     "moves_of",
     "portion",
@@ -146,6 +147,12 @@ def within(move: Move, low: float, high: float) -> Move | None:
         return None
     t = (low - piece.start[2]) / (piece.end[2] - piece.start[2])
     return portion(piece, t, 1.0) if piece.end[2] >= low else portion(piece, 0.0, t)
+
+
+def lifted(move: Move, z: float) -> Move:
+    """A move whose ends are no lower than `z`."""
+    (x0, y0, z0), (x1, y1, z1) = move.start, move.end
+    return replace(move, start=(x0, y0, max(z0, z)), end=(x1, y1, max(z1, z)))
 
 
 def raised(move: Move, by: float) -> Move:

@@ -31,8 +31,9 @@ def needs(scene: Scene) -> tuple[ToolNeed, ...]:
         flutes = max(0.0, *(_depth(scene, move, faced) for move in own))
         if relieved(cutter):
             flutes = bite_depth(scene, cutter)
-        elif cutter.shank is not None:
-            flutes = rise(scene.stock, own, cutter.shank / 2 + RUB, scene.limits.level)
+        elif cutter.shank is not None or scene.seated:
+            radius = cutter.shank_dia / 2 + RUB
+            flutes = rise(scene.stock, own, radius, scene.limits.level)
         out = max(scene.stick_outs[cutter.number], flutes)
         found.append(ToolNeed(cutter.number, flutes, out, lowest - scene.target.zero[2]))
     return tuple(found)
@@ -55,7 +56,10 @@ def _depth(scene: Scene, move: Move, faced: float) -> float:
 
 
 def _first_faced(scene: Scene, feeds: Sequence[Move]) -> float:
-    """The number of the first cut that runs level at the jaw top, where that is faced."""
+    """The number of the first cut that runs level at the jaw top, where that is faced; a part's top
+    counts as long as it is cut."""
+    if scene.seated:
+        return float("inf")
     if scene.target.facing <= 0:
         return 0
     level = scene.limits.level

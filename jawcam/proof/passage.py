@@ -1,30 +1,23 @@
 """How deep a cutter goes into uncut material where it first meets any, and how far it goes there.
 
-The depth is that below the top of what stands: where only level cuts have been made, one of their
-heights or the blanks' own top, so that it is exact; above sloping cuts it is sought to `NEAR`.
+The depth is that below the top of what stands, as `Stock.height` tells it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import partial
 from typing import NamedTuple
 
-import numpy as np
+import shapely
 
 from jawcam.proof.along import FINE, first_stretch
 from jawcam.proof.move import Move, portion
 from jawcam.proof.scene import Scene
+from jawcam.proof.sweep import swept
 from jawcam.proof.touch import fed_to, flats, touched
 
 __all__ = ["Passage", "passage"]
-
-NEAR = 1e-4
-"""mm; so near the top of what stands above sloping cuts is known."""
-
-AT = 1e-6
-"""mm below a height: what stands there stands up to it."""
 
 
 class Passage(NamedTuple):
@@ -69,40 +62,21 @@ def _deepest(scene: Scene, piece: Move, least: float) -> float:
     """How deep a piece goes at most; `least` if it goes no deeper. A sloping one by halves, until
     they are all but level."""
     some = flats(scene, _lowered(piece, 0.0, 1.0), spare=scene.limits.rapid, lift=least)
-    deeper = [flat for flat in some if _stands(scene, flat, least)]
+    stock = scene.stock
+    deeper = [f for f in some if stock.stands(_area(scene, f), f.low + least, f.index)]
     if not deeper:
         return least
     if piece.upright or piece.high - piece.low <= FINE:
         fed = fed_to(scene, piece)  # of a drill, which leaves the form of its point
-        return max(least, *(min(_top(scene, flat), fed) - flat.low for flat in deeper))
+        tops = [(stock.height(_area(scene, flat), flat.low, flat.index), flat) for flat in deeper]
+        return max(least, *(min(top, fed) - flat.low for top, flat in tops))
     halves = sorted((portion(piece, 0.0, 0.5), portion(piece, 0.5, 1.0)), key=lambda half: half.low)
     for half in halves:
         least = _deepest(scene, half, least)
     return least
 
 
-def _stands(scene: Scene, flat: Move, lift: float) -> bool:
-    """Whether material stands more than `lift` above the end of a flat cutter on its way."""
-    if flat.low + lift >= scene.stock.top - AT:
-        return False
-    return not bool(scene.stock.touched(flat, spare=scene.limits.rapid, lift=lift).is_empty)
-
-
-def _top(scene: Scene, flat: Move) -> float:
-    """How high stands what a flat cutter meets on a level move."""
-    stock = scene.stock
-    stands = partial(_stands, scene, flat)
-    floors = np.unique(stock.low[stock.low == stock.high])
-    inside = floors[(floors > flat.low) & (floors < stock.top)]
-    heights = [flat.low, *inside.tolist(), stock.top]
-    low, high = 0, len(heights)  # it stands up to the one, not up to the other
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if stands(heights[middle] - AT - flat.low) else (low, middle)
-    if high == len(heights) or not stands(heights[low] + AT - flat.low):
-        return float(heights[low])
-    under, over = heights[low], heights[high]
-    while over - under > NEAR:
-        middle_z = (under + over) / 2
-        under, over = (middle_z, over) if stands(middle_z - flat.low) else (under, middle_z)
-    return float(over)
+def _area(scene: Scene, flat: Move) -> shapely.Geometry:
+    """What a flat cutter sweeps on a level move, a little thinner."""
+    thin = replace(flat.cutter, dia=flat.cutter.dia - 2 * scene.limits.rapid)
+    return shapely.union_all(swept([replace(flat, cutter=thin)])[0])

@@ -25,8 +25,6 @@ from jawcam.proof.touch import touched
 
 __all__ = ["rapids"]
 
-_STEPWISE = "rise above the jaw top first, or move one axis at a time"
-
 
 class _Hit(NamedTuple):
     """A rapid in uncut material: the code for it, where it first meets any, and the straight pieces
@@ -62,9 +60,10 @@ def _told(scene: Scene, hits: Sequence[_Hit]) -> Iterator[Finding]:
 def _finding(scene: Scene, hit: _Hit, through: Passage | None) -> Finding:
     move, at, tool = hit.move, hit.at, f"T{hit.move.cutter.number}"
     what = f"{tool} goes through uncut material at rapid"
-    mend = "rise above the jaw top before this rapid, or feed"
+    mend = f"rise above {scene.rim} before this rapid, or feed"
     if hit.code == "P503":
-        what, mend = f"this rapid bends, and {tool} goes through uncut material", _STEPWISE
+        what = f"this rapid bends, and {tool} goes through uncut material"
+        mend = _stepwise(scene)
     if through is None:
         return scene.find(hit.code, "stop", what, by=move, at=at, mend=mend)
     depth, length = scene.say(through.depth), scene.say(round(through.length, 2))
@@ -93,7 +92,11 @@ def _met(scene: Scene, low: Move) -> Finding | _Hit | None:
         "bends into uncut material"
     )
     at = bent.at if bent else _nearest(low, met)
-    return scene.find("P502", "warn", what, by=low, at=at, mend=_STEPWISE)
+    return scene.find("P502", "warn", what, by=low, at=at, mend=_stepwise(scene))
+
+
+def _stepwise(scene: Scene) -> str:
+    return f"rise above {scene.rim} first, or move one axis at a time"
 
 
 def _bent(scene: Scene, low: Move, whole: Move) -> _Hit | None:

@@ -17,9 +17,9 @@ from jawcam.proof.bite import Bites, bites_of
 from jawcam.proof.bodies import Block, blocks_of
 from jawcam.proof.cavity import blanks_area
 from jawcam.proof.curve import Floats
-from jawcam.proof.form import Role, pointed, role
+from jawcam.proof.form import Role, of_kind, pointed, role
 from jawcam.proof.limits import Limits
-from jawcam.proof.move import Move, below, moves_of, within
+from jawcam.proof.move import Move, below, lifted, moves_of, within
 from jawcam.proof.report import Finding, Grade
 from jawcam.proof.rounded import as_flats
 from jawcam.proof.stick_out import stick_out
@@ -49,8 +49,10 @@ class Scene:
     """A program set in its jaws.
 
     moves: all that can be placed, in order, in jaw coordinates; low: the pieces of them below the
-    blanks' top; blanks: in plan; tiers: from the top down; others: work offsets that other setups
-    answer for; drive: how the machine moves; machine: what else the job says of it.
+    top of what is cut; solid: that in plan, the blanks or a part that is seated in them; blocks:
+    what stands beside it; tiers: from the top down; others: work offsets that other setups answer
+    for; drive: how the machine moves; machine: what else the job says of it; seated: whether it is
+    a part.
     """
 
     program: Program
@@ -60,29 +62,38 @@ class Scene:
     drive: Drive
     moves: tuple[Move, ...]
     low: tuple[Move, ...]
-    blanks: shapely.Geometry
+    solid: shapely.Geometry
+    blocks: tuple[Block, ...]
     tiers: tuple[Tier, ...]
     machine: Machine
+    seated: bool = False
     told: Told = silent
+
+    @property
+    def stuff(self) -> str:
+        """What is cut, in words."""
+        return "the part" if self.seated else "the blanks"
+
+    @property
+    def rim(self) -> str:
+        """Its top, in words."""
+        return "the part's top" if self.seated else "the jaw top"
 
     @cached_property
     def stock(self) -> Stock:
         """What the feed moves of flat and rounded cutters and of drills clear."""
         cuts = [m for m in self.low if m.kind != "rapid"]
         cleared = [flat for move in cuts for flat in self._as_flats(move)]
-        return stock_of(cleared, self.blanks, self.target.facing, self.told)
+        return stock_of(cleared, self.solid, self.target.facing, self.told)
 
     @cached_property
     def bitten(self) -> Bites:
-        """What all feed moves bite off the blanks."""
+        """What all feed moves bite off."""
         cuts = [move for move in self.low if move.kind != "rapid"]
         feeds = [self.program.cuts[move.index].feed for move in cuts]
-        return bites_of(cuts, feeds, self.blanks, self.target.facing)
-
-    @cached_property
-    def blocks(self) -> tuple[Block, ...]:
-        """What stands beside the blanks."""
-        return blocks_of(self.target)
+        if self.seated:  # a part ends at its underside
+            cuts = [lifted(move, self.target.floor) for move in cuts]
+        return bites_of(cuts, feeds, self.solid, self.target.facing)
 
     @cached_property
     def stick_outs(self) -> Mapping[int, float]:
@@ -152,7 +163,7 @@ class Scene:
 
     def role(self, move: Move) -> Role:
         """What the move's cutter is there for."""
-        return role(move.cutter, self.target)
+        return of_kind(move.cutter) if self.seated else role(move.cutter, self.target)
 
     def name(self, tier: Tier) -> str:
         """A tier's floor in words."""
@@ -163,7 +174,7 @@ class Scene:
         return f"the level at Z {units.number(tier.floor - self.target.zero[2], digits)}"
 
     def below_top(self, cut: Cut) -> bool:
-        """Whether a cut of this setup is known to go below the blanks' top."""
+        """Whether a cut of this setup is known to go below the top of what is cut."""
         heights = [z + self.target.zero[2] for z in (cut.start[2], cut.end[2]) if math.isfinite(z)]
         return bool(heights) and min(heights) < self.target.facing - self.limits.level
 
@@ -228,7 +239,8 @@ def scene_of(
         drive=drive,
         moves=moves,
         low=tuple(piece for piece in pieces if piece),
-        blanks=blanks_area(target.blanks),
+        solid=blanks_area(target.blanks),
+        blocks=blocks_of(target),
         tiers=tiers_of(target, limits),
         machine=machine or Machine(),
         told=told,

@@ -14,7 +14,7 @@ from jawcam.proof.move import Move
 from jawcam.proof.needs import relieved
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Place, Scene
-from jawcam.proof.standing import Met, first_met
+from jawcam.proof.standing import Met, first_met, rise
 from jawcam.proof.sweep import path
 from jawcam.tools.cutter import Cutter
 
@@ -26,11 +26,19 @@ def shanks(scene: Scene) -> list[Finding]:
     found: list[Finding] = []
     for cutter in dict.fromkeys(move.cutter for move in scene.moves):
         own = [move for move in scene.moves if move.cutter == cutter]
-        bodies = bodies_of(cutter)
+        bodies = bodies_of(_told(scene, cutter))
         found += _thick_bite(scene, cutter)
         found += _shank(scene, own, [body for body in bodies if body.name == "shank"])
         found += _holder(scene, own, [body for body in bodies if body.name == "holder"])
     return found
+
+
+def _told(scene: Scene, cutter: Cutter) -> Cutter:
+    """A cutter with its shank. Where the job doesn't tell it is as thick as the cutter: in a pocket
+    it is `reach` that judges it then, by the depth alone; round a part there is more room."""
+    if scene.seated and cutter.shank is None:
+        return replace(cutter, shank=cutter.dia)
+    return cutter
 
 
 def _thick_bite(scene: Scene, cutter: Cutter) -> Iterator[Finding]:
@@ -60,8 +68,13 @@ def _shank(scene: Scene, own: Sequence[Move], shanks: Sequence[Body]) -> Iterato
         wide = replace(body, radius=body.radius + RUB)
         met = first_met(scene.stock, own, wide, level)
         if met is not None:
-            what = f"the shank of {tool} (dia {scene.say(2 * body.radius)}) rubs on the blanks"
-            yield scene.find("P803", "stop", what, by=met[0], at=place_of(met, body), mend=mend)
+            short = rise(scene.stock, own, wide.radius, level) - body.height
+            what = (
+                f"the shank of {tool} (dia {scene.say(2 * body.radius)}) rubs on {scene.stuff}: "
+                f"its flutes are {scene.say(short)} too short"
+            )
+            at = place_of(met, body)
+            yield scene.find("P803", "stop", what, by=met[0], at=at, amount=short, mend=mend)
     # one no thicker than the cutter hits no block that the cutter misses
     thick = [body for body in shanks if body.radius > own[0].radius]
     for left, block, body, by in worst(own, thick, scene.blocks):
@@ -82,12 +95,15 @@ def _holder(scene: Scene, own: Sequence[Move], steps: Sequence[Body]) -> Iterato
     hit = _first(scene, own, steps, 0.0)
     if hit is not None:
         body, met = hit
-        what = f"{holder} (dia {scene.say(2 * body.radius)}) runs into the blanks"
+        what = (
+            f"{holder} (dia {scene.say(2 * body.radius)}) runs into {scene.stuff}: it stands out "
+            f"{scene.say(need - out)} too little"
+        )
         at, amount = place_of(met, body), need - out
         yield scene.find("P804", "stop", what, by=met[0], at=at, amount=amount, mend=mend)
     elif (close := _first(scene, own, steps, keep)) is not None:
         body, met = close
-        what = f"{holder} passes the blanks by less than {scene.say(keep)}"
+        what = f"{holder} passes {scene.stuff} by less than {scene.say(keep)}"
         at = place_of(met, body)
         yield scene.find("P805", "warn", what, by=met[0], at=at, amount=need - out, mend=mend)
     for left, block, body, by in worst(own, steps, scene.blocks):
@@ -118,11 +134,17 @@ def _first(
 def worst(
     own: Sequence[Move], bodies: Sequence[Body], blocks: Sequence[Block]
 ) -> Iterator[tuple[float, Block, Body, Move]]:
-    """For each block the body that comes nearest on some moves, how near, and on which of them."""
+    """For each thing, whose blocks have its name, the body that comes nearest on some moves, how
+    near, to which block, and on which of them."""
     tracks = np.array([path(move) for move in own], dtype=object)
-    for block in blocks:
-        near = [(nearest(own, tracks, body, block), body) for body in bodies]
-        rows = [(one.left, block, body, one.move) for one, body in near if one is not None]
+    for name in dict.fromkeys(block.name for block in blocks):
+        rows = [
+            (near.left, block, body, near.move)
+            for block in blocks
+            if block.name == name
+            for body in bodies
+            if (near := nearest(own, tracks, body, block)) is not None
+        ]
         if rows:
             yield min(rows, key=lambda row: row[0])
 

@@ -18,7 +18,7 @@ BELOW_TOP: tuple[tuple[str, Grade, Fails, str, str], ...] = (
         "P103",
         "stop",
         lambda cut: cut.tool == 0,
-        "the cutter goes below the jaw top before a tool is called",
+        "the cutter goes below {} before a tool is called",
         "call the tool with T and M6 first",
     ),
     (
@@ -32,7 +32,7 @@ BELOW_TOP: tuple[tuple[str, Grade, Fails, str, str], ...] = (
         "P108",
         "warn",
         lambda cut: cut.tool != 0 and cut.length_offset == 0,
-        "the cutter goes below the jaw top without a length offset",
+        "the cutter goes below {} without a length offset",
         "call the tool's length offset with G43 and H first",
     ),
     (
@@ -43,7 +43,8 @@ BELOW_TOP: tuple[tuple[str, Grade, Fails, str, str], ...] = (
         "set the register to zero before the first part, then dial the fit in",
     ),
 )
-"""What a cut below the jaw top must not be: code, grade, test, what is wrong, how to mend it."""
+"""What a cut below the top of what is cut must not be: code, grade, test, what is wrong (with room
+for the top in words), how to mend it."""
 
 
 def state(scene: Scene) -> list[Finding]:
@@ -79,7 +80,7 @@ def _every_feed(scene: Scene) -> list[Finding]:
 def _below_top(scene: Scene) -> list[Finding]:
     low = [cut for cut in scene.own if scene.below_top(cut)]
     return [
-        scene.find(code, grade, what, by=cut, mend=mend)
+        scene.find(code, grade, what.format(scene.rim), by=cut, mend=mend)
         for code, grade, fails, what, mend in BELOW_TOP
         for cut in _starts(low, fails)
     ]

@@ -19,6 +19,12 @@ from jawcam.proof.sweep import Shapes, swept
 
 __all__ = ["THIN", "Rung", "Stock", "stock_of"]
 
+NEAR = 1e-4
+"""mm; so near the top of what stands above sloping cuts is known."""
+
+AT = 1e-6
+"""mm below a height: what stands there stands up to it."""
+
 THIN = 0.001
 """Material thinner than this, in mm, is a trace of flattened arcs and rounded numbers."""
 
@@ -98,6 +104,29 @@ class Stock:
         index = np.array([self.moves[i].index for i in self.owners[some]], dtype=np.intp)
         done = shapely.union_all(self._down_to(z, some[index < before]))
         return shapely.buffer(shapely.difference(meets, done), -THIN / 2)
+
+    def stands(self, shape: shapely.Geometry, z: float, before: int) -> bool:
+        """Whether anything of it stands above `z` within a shape in plan, likewise."""
+        return z < self.top - AT and not bool(self.uncut(shape, z, before).is_empty)
+
+    def height(self, shape: shapely.Geometry, z: float, before: int) -> float:
+        """How high stands at most what stands above `z` within a shape, likewise. Where only level
+        cuts have been made it is one of their heights or the top, and exact; above sloping cuts it
+        is sought to `NEAR`."""
+        floors = np.unique(self.low[self.low == self.high])
+        heights = [z, *floors[(floors > z) & (floors < self.top)].tolist(), self.top]
+        low, high = 0, len(heights)  # it stands up to the one, not up to the other
+        while high - low > 1:
+            middle = (low + high) // 2
+            stands = self.stands(shape, heights[middle] - AT, before)
+            low, high = (middle, high) if stands else (low, middle)
+        if high == len(heights) or not self.stands(shape, heights[low] + AT, before):
+            return float(heights[low])
+        under, over = heights[low], heights[high]
+        while over - under > NEAR:
+            z = (under + over) / 2
+            under, over = (z, over) if self.stands(shape, z, before) else (under, z)
+        return float(over)
 
     def touched(self, move: Move, *, spare: float, lift: float) -> shapely.Geometry:
         """The uncut material that a flat cutter meets below the blanks' top, empty if there is

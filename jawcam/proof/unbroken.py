@@ -75,7 +75,7 @@ def _rim(scene: Scene) -> shapely.Geometry:
     drills = [move for move in scene.drilled if scene.role(move) == "drill"]
     holes = [hole_area(hole) for hole in scene.target.drilled]
     gone = shapely.union_all([*holes, *swept(drills)[0]])
-    jaws = shapely.difference(scene.blanks, shapely.buffer(gone, scene.limits.edge))
+    jaws = shapely.difference(scene.solid, shapely.buffer(gone, scene.limits.edge))
     return shapely.intersection(jaws, rim)
 
 

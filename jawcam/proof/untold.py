@@ -24,16 +24,25 @@ _TOOLS: tuple[tuple[Callable[[Cutter], bool], str], ...] = (
 def untold(scene: Scene) -> tuple[str, ...]:
     """What is assumed, in words, each as ``what: how it is taken``; tools that the program doesn't
     use are left out."""
-    of_all = (_of_tools, _of_the_vise, _of_the_spacers, _of_the_machine)
-    return tuple(words for some in of_all for words in some(scene))
+    own = _of_the_part(scene) if scene.seated else _of_the_spacers(scene)
+    return (*_of_tools(scene), *_of_the_vise(scene), *own, *_of_the_machine(scene))
 
 
 def unjudged(scene: Scene) -> tuple[str, ...]:
     """What isn't judged, as the job tells nothing of it."""
-    vise = ("the vise's own jaws and its bed",) if scene.target.vise is None else ()
     goes = scene.machine.travel
     none = [axis.upper() for axis in "xyz" if getattr(goes, axis) is None]
-    return (*vise, *((f"the travel of {', '.join(none)}",) if none else ()))
+    rows = (
+        (scene.seated, "what is left of the part, and whether it stays gripped"),
+        (scene.target.vise is None, "the vise's own jaws and its bed"),
+        (bool(none), f"the travel of {', '.join(none)}"),
+    )
+    return tuple(words for silent, words in rows if silent)
+
+
+def _of_the_part(_scene: Scene) -> Iterator[str]:
+    yield "the part: solid, all of its silhouette from its underside up to its top"
+    yield "the pocket: cut as drawn, its jaws shut until they meet the part"
 
 
 def _of_tools(scene: Scene) -> Iterator[str]:

@@ -10,12 +10,14 @@ from pathlib import Path
 import crash_setting
 import faulty_setting
 import pytest
+import seated_setting
 import stations_setting
 import stepped_setting
 from faulty_expected import amounts, expected
 
 from jawcam.proof.codes import CODES
 from jawcam.proof.prove import prove
+from jawcam.proof.seated import prove_seated
 from jawcam.reader.read import read
 
 HERE = Path(__file__).parent
@@ -24,7 +26,10 @@ TARGETS = {
     HERE / "stepped": (stepped_setting.TARGET,),
     HERE / "stations": stations_setting.TARGETS,
     HERE / "crash": (crash_setting.TARGET,),
+    HERE / "seated": (seated_setting.TARGET,),
 }
+JUDGES = {HERE / "seated": prove_seated}
+"""Of programs that cut the part; else those that cut its pocket are judged."""
 MACHINES = {HERE / "crash": crash_setting.MACHINE}
 PROGRAMS = sorted(path for path in HERE.rglob("*.nc") if path.parent in TARGETS)
 ELSEWHERE = {"P302", "P915"}
@@ -36,11 +41,11 @@ def test_program_gives_the_findings_that_it_names(path):
     text, targets = path.read_text(), TARGETS[path.parent]
     other = re.search(r"\(read as ([\w-]+)\)", text)
     program = read(text, other[1] if other else "rs274ngc-mill", path.name)
-    machine = MACHINES.get(path.parent)
+    machine, judge = MACHINES.get(path.parent), JUDGES.get(path.parent, prove)
     found = []
     for target in targets:
         others = [other.work_offset for other in targets if other is not target]
-        found += prove(program, target, machine=machine, others=others).findings
+        found += judge(program, target, machine=machine, others=others).findings
     assert sorted((f.code, f.line) for f in found) == expected(text)
     assert all(f.mend for f in found)
     measured = {(f.code, f.line): f.amount for f in found if (f.code, f.line) in amounts(text)}

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from jawcam.geometry.shapes import Path, polygon
-from jawcam.hold.jaws import datum
 from jawcam.hold.place import place
+from jawcam.hold.seated import datum
 from jawcam.job.model import Blanks, Datum, Hold
 from jawcam.part.solid import Slab, Slice, Solid
 
@@ -42,3 +42,18 @@ def test_a_part_is_flipped_then_turned_then_put_in_its_place():
 )
 def test_the_datum_lies_where_its_words_say(zero: Datum, point: tuple[float, float, float]):
     assert datum(zero, BLANKS) == pytest.approx(point)
+
+
+@pytest.mark.parametrize(
+    ("y", "at"),
+    [
+        ("front", -43 + 0.3),
+        ("front face", -3 + 0.3),
+        ("mid gap", (0.3 - 0.7) / 2),
+        ("back face", 3 - 0.7),
+        ("back", 43 - 0.7),
+    ],
+)
+def test_on_shut_jaws_the_datum_has_gone_along_with_its_jaw(y: str, at: float):
+    """The front one by 0.3, the back one by 0.7."""
+    assert datum(Datum(y=y), BLANKS, 0.3, 0.7) == pytest.approx((0, at, 0))

@@ -50,6 +50,41 @@ def test_the_sample_command_makes_what_it_says(tmp_path):
         assert (tmp_path / "out" / name).stat().st_size > 0
 
 
+ROUND_THE_LEVER = """\
+%
+(round the lever, too low)
+G21 G17 G40 G49 G80 G90 G94 G61
+G53 G0 Z0.
+T3 M6
+G54
+S6000 M3
+G0 X60. Y0.
+G43 H3 Z10.
+G0 Z-0.4
+G1 X46. F600.
+G1 Y25.
+G1 X-46.
+G1 Y-25.
+G1 X46.
+G1 Y0.
+G0 Z10.
+M5
+G53 G0 Z0.
+M30
+%
+"""
+
+
+def test_a_program_for_the_held_part_is_told_what_it_says(tmp_path):
+    program, *words = shlex.split(blocks("sh")[1])
+    assert program == "jawcam"
+    (tmp_path / words[1]).write_text(ROUND_THE_LEVER)
+    words = [str(ROOT / word) if word.startswith("samples/") else word for word in words]
+    run = jawcam(*words, cwd=tmp_path)
+    assert (run.returncode, run.stderr) == (1, "")
+    assert blocks("text")[-1] in run.stdout
+
+
 def test_the_job_shown_is_a_whole_job(tmp_path):
     (tmp_path / "job.toml").write_text(blocks("toml")[0], encoding="utf-8")
     drawing = ROOT / "samples" / "crank-lever.dxf"

@@ -81,6 +81,11 @@ def test_a_shank_as_thick_as_the_cutter_rubs_on_the_wall_below_the_jaw_top(flute
     target = with_tool(flute_len=flutes, shank=8.0)
     report = judged(disc_pocket(), target)
     assert {code for code, _ in found(report)} == ({"P803"} if rubs else set())
+    for finding in report.findings:
+        assert finding.what == (
+            "the shank of T3 (dia 8 mm) rubs on the blanks: its flutes are 0.002 mm too short"
+        )
+        assert finding.amount == pytest.approx(0.002)
     assert report.figures.needs[0].flutes == pytest.approx(6.0)
 
 
@@ -121,7 +126,7 @@ def test_a_holder_that_hits_is_told_where_it_first_does_and_how_to_mend_it():
     (finding,) = judged(disc_pocket(), target).findings
     assert (finding.code, finding.grade) == ("P804", "stop")
     assert (finding.what, finding.mend) == (
-        "the holder of T3 (dia 30 mm) runs into the blanks",
+        "the holder of T3 (dia 30 mm) runs into the blanks: it stands out 2 mm too little",
         "let it stand out 7 mm at least, or take a slimmer holder",
     )
     assert finding.amount == pytest.approx(2.0)

@@ -74,13 +74,13 @@ def test_each_of_several_is_told_by_its_number_with_place_and_depth():
     first, second = Spacer(-0.5, (20.0, 30.0)), Spacer(-0.25, (-30.0, -20.0))
     found = obstacles(scene(along(), (first, second)))
     assert [(f.what, f.amount) for f in found] == [
-        ("T3 cuts 0.5 mm into spacer 1", pytest.approx(-0.5)),
-        ("T3 cuts 0.75 mm into spacer 2", pytest.approx(-0.75)),
+        ("T3 goes at rapid 0.5 mm into spacer 1", pytest.approx(-0.5)),
+        ("T3 goes at rapid 0.75 mm into spacer 2", pytest.approx(-0.75)),
     ]
     assert (found[0].x, found[0].y, found[0].z) == pytest.approx((30.0, 0.0, -0.5))
     assert (found[1].x, found[1].y, found[1].z) == pytest.approx((-20.0, 0.0, -0.25))
     (only,) = obstacles(scene(along(), (first,)))
-    assert only.what == "T3 cuts 0.5 mm into the spacer"
+    assert only.what == "T3 goes at rapid 0.5 mm into the spacer"
 
 
 @pytest.mark.parametrize(("y", "hits"), [(3.0, True), (4.6, True), (4.9, True), (5.25, False)])

@@ -1,0 +1,32 @@
+%
+(the ring milled round 3 mm down, then drilled and pecked)
+(expect nothing)
+G21 G17 G40 G49 G80 G90 G94 G61
+G53 G0 Z0.
+T3 M6
+G54
+S6000 M3
+G0 X26. Y0.
+G43 H3 Z10.
+G0 Z1.
+G1 X18.5 F600.
+G3 X18.5 Y0. I-18.5 J0.
+G1 X26.
+G0 Z10.
+M5
+G53 G0 Z0.
+T9 M6
+G54
+S6000 M3
+G0 X0. Y0.
+G43 H9 Z10.
+G0 Z5.
+G1 Z1. F200.
+G0 Z5.
+G0 Z1.5
+G1 Z-4. F200.
+G0 Z10.
+M5
+G53 G0 Z0.
+M30
+%

@@ -1,0 +1,20 @@
+%
+(back across the part at rapid, 3 mm below its top and from side to side)
+(expect P501:15 3)
+G21 G17 G40 G49 G80 G90 G94 G61
+G53 G0 Z0.
+T3 M6
+G54
+S6000 M3
+G0 X26. Y0.
+G43 H3 Z10.
+G0 Z1.
+G1 X18.5 F600.
+G3 X18.5 Y0. I-18.5 J0.
+G1 X26.
+G0 X-26.
+G0 Z10.
+M5
+G53 G0 Z0.
+M30
+%
