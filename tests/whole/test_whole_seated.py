@@ -95,25 +95,24 @@ def test_a_rapid_through_the_part_is_found(say, job):
 def test_the_program_s_zero_is_the_setup_s_datum_on_the_shut_jaws(
     say, tmp_path, changes, middle, z
 ):
-    """The mill goes round the part by its radius exactly, so that it never is in it and a rapid at
-    the same radius is clear; one 0.02 mm nearer isn't."""
+    """At rapid along X on either side of the part: the radii of part and cutter, 15 and 3, are just
+    clear of each other, and 0.01 less aren't."""
     datum = ", ".join(f'{key} = "{value}"' for key, value in changes.items() if key != "moving")
     text = job_with(
         ("gap = 4 }", f'gap = 4, moving = "{changes["moving"]}" }}'),
         ("rough = {", f"zero = {{ {datum} }}\nrough = {{"),
     )
     job = put(tmp_path, text, disc_drawing())
-    for off, status in ((0.5005, 0), (0.49, 1)):
-        program = milled(tmp_path, middle=middle, z=z, name=f"off-{off}.nc")
-        text = program.read_text()
-        # past the part at rapid, along X, on either side
-        side = 15.0 + 3.0 - 0.5 + off
-        text = re.sub(r"G1 X17.5 F600.\nG3 .*\n", "", text)
-        for sign in (1, -1):
-            y = middle + sign * side
-            text = text.replace("G1 X50.\n", f"G0 Y{y:.3f}\nG0 X-50.\nG0 X50.\nG1 X50. F9.\n", 1)
-        program.write_text(text)
-        assert say("check", program, "--job", job, "--seated")[0] == status, (off, changes)
+    for apart, findings in ((18.0005, 0), (17.99, 2)):
+        program = milled(tmp_path, middle=middle, z=z)
+        ways = [
+            f"G0 X50. Y{y:.3f}\nG0 X-50. (past it)\nG0 Z{z + 10:.3f}\nG0 X50.\nG0 Z{z + 1:.3f}\n"
+            for y in (middle + apart, middle - apart)
+        ]
+        around = r"G1 X17.5 F600.\nG3 .*\nG1 X50.\n"
+        program.write_text(re.sub(around, "".join(ways), program.read_text()))
+        status, out, _ = say("check", program, "--job", job, "--seated")
+        assert (status, out.count("stop P501")) == (int(findings > 0), findings), out
 
 
 def test_without_a_job_or_for_the_lathe_it_is_refused_with_another_way(say, job):
