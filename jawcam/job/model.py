@@ -209,7 +209,8 @@ class Finish:
     """Finishing. tool: None = the smallest end mill given; feed: None = worked out; spring: how
     often the wall is passed again; lead: radius of the lead-in and lead-out arcs, None = worked
     out; compensation: the offset register to dial the fit in with, None = no such words; tolerance:
-    how far the wall may be off, None = what the fit leaves."""
+    how far the wall may be off, None = what the fit leaves; first: which of each level's floor and
+    wall comes first."""
 
     tool: int | None = None
     feed: float | None = None
@@ -217,6 +218,7 @@ class Finish:
     lead: float | None = None
     compensation: int | None = None
     tolerance: float | None = None
+    first: Literal["floor", "wall"] = "floor"
 
 
 @dataclass(frozen=True)

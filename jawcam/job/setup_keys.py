@@ -242,6 +242,7 @@ FINISH = (
     Key("lead", "length", "the radius of lead-in and lead-out", "2", limits=SIZE),
     Key("compensation", "whole", "the offset register", "23", limits=Limits(least=1, most=999)),
     Key("tolerance", "length", "how far the wall may be off", "0.02", limits=SIZE),
+    Key("first", "choice", "which is finished first", '"wall"', choices=("floor", "wall")),
 )
 
 ZERO = (

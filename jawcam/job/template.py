@@ -163,6 +163,7 @@ _CUTS = """\
 #lead = 2                           # radius of lead-in and lead-out
 #tolerance = 0.02                   # how far the wall may be off: the cutter bends by half of it
 #compensation = 24                  # offset register to dial the fit in with
+#first = "wall"                     # of floor and wall; without it "floor"
 
 [setup.corners]                     # corners that the part would not seat in
 #relief = "drilled"                 # or "along wall", "none"; without it "bisector"

@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from jawcam.job.model import Machine, Setup
-from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_tolerance
+from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_foot, wall_tolerance
 from jawcam.mill.bite import CORNER
 from jawcam.mill.driven_words import reasons_of
 from jawcam.tools.cutter import Cutter
@@ -192,8 +192,9 @@ def _walled(
     worked: Speeds, setup: Setup, pace: Pace, units: Units, wall: float, what: str
 ) -> Settled:
     """The pace along a wall `wall` mm high. pace: of clearing, not yet settled."""
-    limits = pace.limits
-    own, leave = setup.finish.feed, max(setup.rough.leave, LIGHT)
+    limits, own = pace.limits, setup.finish.feed
+    leave = max(setup.rough.leave, LIGHT)
+    bite = leave + (wall_foot(setup, pace.dia, wall) if what == "wall" else 0.0)
     light = replace(
         pace,
         feed=own or worked.feed,
@@ -204,13 +205,13 @@ def _walled(
     )
     if limits is not None:
         allowed = BEND_SHARE * wall_tolerance(setup)
-        feed, springs = light.asked(leave), setup.finish.spring
-        bend = first_bend(limits, feed, wall, allowed, springs, leave)
+        feed, springs = light.asked(bite), setup.finish.spring
+        bend = first_bend(limits, feed, wall, allowed, springs, bite)
         light = replace(light, limits=replace(limits, bend=bend))
     step = max(pace.dia / 2, wall / STEPS)
     given = own is not None or worked.own_feed
     bounds = {"own_feed": given, "own_depth": what != "wall"}
-    settled = settle(light, (leave,), units, **bounds, shallowest=step, what=what)
+    settled = settle(light, (bite,), units, **bounds, shallowest=step, what=what)
     mend = ": let it stand out less, or ask for a spring pass (finish.spring)"
     cautions = (one + mend if " bend at " in one else one for one in settled.cautions)
     return replace(settled, cautions=tuple(cautions))

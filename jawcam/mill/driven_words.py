@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jawcam.job.model import Setup
-from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_tolerance
+from jawcam.mill.allowed import BEND_SHARE, LIGHT, floor_left, wall_foot, wall_tolerance
 from jawcam.tools.cutter import Cutter
 from jawcam.tools.engagement import thinning
 from jawcam.tools.feeds import Speeds
@@ -58,12 +58,16 @@ def _not_judged(cutter: Cutter, setup: Setup) -> tuple[str, ...]:
     return ("bend not judged: no stickout given",) if cutter.stickout is None else ()
 
 
-def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str]:
+def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str, ...]:
     (told,) = wall.told
     if "bend" in told:
         spring = setup.finish.spring
         before = f" before the spring pass{'es' * (spring > 1)}" if spring else ""
         told += f"{before}, {BEND_SHARE:g} of {units.say(wall_tolerance(setup))} tolerance"
         told += " after" if spring else ""
-    leave = max(setup.rough.leave, LIGHT)
-    return (told or f"{what} {feed_words(wall.pace.at(leave), units)}",)
+    bite, left = max(setup.rough.leave, LIGHT), floor_left(setup, wall.pace.depth)
+    if what != "wall" or left == 0:
+        return (told or f"{what} {feed_words(wall.pace.at(bite), units)}",)
+    bite += wall_foot(setup, wall.pace.dia, wall.pace.depth)
+    told = told or f"{what} {feed_words(wall.pace.at(bite), units)}"
+    return (told, f"wall before floor: its foot takes {units.say(left)} of that all across")

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
-from jawcam.mill.bite import CORNER
+from jawcam.mill.bite import CORNER, Cleared
 from jawcam.mill.operation import Operation
 from jawcam.mill.rough import Clearing, clear_down, clear_level, levels
 from jawcam.mill.steady import clear_steadily, planned
@@ -54,11 +54,13 @@ def resting(work: Work) -> Iterator[Operation]:
 
 
 def floors_and_walls(work: Work) -> Iterator[Operation]:
-    """The stock left on each floor and wall."""
+    """The stock left on each floor and wall, the two of a level in the order asked for."""
     for level in work.levels:
-        if not level.is_last or level.rough_floor > level.floor:
-            yield Operation(_named("floor", level), work.finish, partial(_floor, level=level))
-        yield Operation(_named("wall", level), work.finish, partial(_wall, level=level))
+        both = [Operation(_named("wall", level), work.finish, partial(_wall, level=level))]
+        if level.floored:
+            floor = Operation(_named("floor", level), work.finish, partial(_floor, level=level))
+            both.insert(1 if level.wall_first else 0, floor)
+        yield from both
 
 
 def _named(what: str, level: LevelWork) -> str:
@@ -82,10 +84,14 @@ def _steps(
 
 def _floor(trail: Trail, level: LevelWork) -> None:
     """With the finishing cutter: a light cut at any width, but for corners that are cut there for
-    the first time."""
-    work = level.work
+    the first time. Beside a finished wall, where the floor is cut already, it keeps off that."""
+    work, cleared = level.work, level.cleared
     rims = level.rims(work.finish, level.pockets)
-    clearing = level.clearing(work.finish, rims, level.cleared, level.deeper)
+    if level.wall_first:
+        rims = level.rims(work.finish, level.pockets, work.finish.stepover)
+        ways = tuple(path for region in level.finished for path in region.paths)
+        cleared = (*cleared, Cleared((), work.finish.dia / 2, ways))
+    clearing = level.clearing(work.finish, rims, cleared, level.deeper)
     feed = work.setup.finish.feed or work.finish.feed
     full = min(CORNER * clearing.stepover, clearing.dia)
     pace = Pace(clearing.dia, feed, clearing.slot_feed, full)
@@ -120,6 +126,7 @@ def _wall_of(level: LevelWork, heights: Sequence[float]) -> Wall:
         compensation=asked.compensation,
         centre_cutting=finish.cutter.centre_cutting,
         cleared=level.cleared,
-        free=level.free,
+        free=level.free if level.floored and not level.wall_first else level.emptied,
         place=work.place,
+        standing=level.rough_floor if level.is_last and level.wall_first else None,
     )

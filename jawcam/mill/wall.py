@@ -7,13 +7,16 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import pairwise
+
+import numpy as np
 
 from jawcam.errors import Fault, InputError, Place
 from jawcam.geometry.cut import begun_near
-from jawcam.geometry.measure import contains, nearest_on
+from jawcam.geometry.measure import contains, inside_distances, nearest_on
 from jawcam.geometry.shapes import Arc, Path, Point, Region
 from jawcam.mill.bite import CORNER, Cleared, bites
-from jawcam.mill.entry import Descent, descend, ramp_fits, too_tight
+from jawcam.mill.entry import Descent, choose_descent, descend, ramp_fits, too_tight
 from jawcam.mill.fed import wall_feeds
 from jawcam.mill.lead import Lead, find_lead
 from jawcam.mill.links import Air, hop
@@ -32,7 +35,8 @@ class Wall:
     cuts from there down to the floor, for where more than `stepover` is left to cut; light: the
     same where no more is left; pace: the feed for each bite; cleared:
     where cutters have been down to the floor before; free: where the finishing cutter's centre
-    may be with nothing left to cut."""
+    may be with nothing left to cut; standing: the Z that those are only cleared down to where the
+    floor comes after the wall, None: down to the floor."""
 
     dia: float
     leave: float
@@ -52,6 +56,7 @@ class Wall:
     cleared: tuple[Cleared, ...]
     free: tuple[Region, ...]
     place: Place
+    standing: float | None = None
 
     @property
     def feed(self) -> float:
@@ -62,6 +67,18 @@ class Wall:
     def floor(self) -> float:
         """The Z of the seat."""
         return self.heights[-1]
+
+    @property
+    def gap(self) -> float:
+        """None: to a wall the cutter comes from beside it, not through the gap."""
+        return 0.0
+
+    def foot(self, above: float, z: float) -> float:
+        """What a cut from `above` down to `z` takes of a floor that still stands, all across, as
+        the width (mm) that comes to as much along the wall."""
+        if self.standing is None or z >= self.standing:
+            return 0.0
+        return self.dia * (min(above, self.standing) - z) / (above - z)
 
 
 def finish_walls(trail: Trail, wall: Wall, regions: Sequence[Region]) -> None:
@@ -98,28 +115,46 @@ def _round(wall: Wall, path: Path, region: Region) -> tuple[Stop, Callable[[Trai
         return Stop(path.start, path.start), partial(_ramped, wall=wall, path=path)
     near = [nearest_on(one.outer, path.start)[1] for one in mine]
     start = min(near, key=lambda point: math.dist(point, path.start))
-    cut = partial(_without_lead, wall=wall, path=path, start=start, mine=mine, heights=heights)
+    cut = partial(_without_lead, wall=wall, path=path, start=start, heights=heights)
     return Stop(start, start), cut
 
 
 def _led(trail: Trail, wall: Wall, lead: Lead, heights: Sequence[float]) -> None:
-    for z in heights:
-        hop(trail, lead.before, z, wall.free, wall.air)
-        trail.feed(*lead.before, z, wall.plunge_feed)
+    for above, z in pairwise((wall.top, *heights)):
+        foot = wall.foot(above, z)
+        feed = wall.pace.at(wall.leave + foot)
+        _down(trail, wall, lead.before, above, z)
         if wall.compensation is not None:
             trail.add(Compensate("left", wall.compensation))
-        trail.feed(*lead.start, z, wall.feed)
-        trail.follow(Arc(lead.start, lead.point, lead.centre, ccw=True), z, wall.feed)
-        _passes(trail, wall, lead.path, z)
-        trail.follow(Arc(lead.point, lead.end, lead.centre, ccw=True), z, wall.feed)
+        trail.feed(*lead.start, z, feed)
+        trail.follow(Arc(lead.start, lead.point, lead.centre, ccw=True), z, feed)
+        _passes(trail, wall, lead.path, z, foot)
+        trail.follow(Arc(lead.point, lead.end, lead.centre, ccw=True), z, feed)
         if wall.compensation is not None:
             trail.add(Compensate("off"))
-        trail.feed(*lead.after, z, wall.feed)
+        trail.feed(*lead.after, z, feed)
 
 
-def _passes(trail: Trail, wall: Wall, path: Path, z: float) -> None:
+def _down(trail: Trail, wall: Wall, place: Point, above: float, z: float) -> None:
+    """Down to a height beside the wall: straight where all is cleared, into a floor that stands as
+    into any material."""
+    if wall.standing is None or z >= wall.standing:
+        hop(trail, place, z, wall.free, wall.air)
+        trail.feed(*place, z, wall.plunge_feed)
+        return
+    top = min(above, wall.standing)
+    mine = next(one for one in wall.free if contains([one], place, 0.01))
+    around = Region(begun_near(mine.outer, place))
+    room = float(inside_distances([mine], np.array([place]))[0])
+    way = choose_descent(place, room, around, wall)
+    hop(trail, way.start, top, wall.free, wall.air)
+    descend(trail, way, around, top, z, wall.ramp, wall.slot_feed, wall.plunge_feed)
+    trail.feed(*place, z, wall.slot_feed)
+
+
+def _passes(trail: Trail, wall: Wall, path: Path, z: float, foot: float = 0.0) -> None:
     """Round the path, as fast as its bite allows, and at the floor the spring passes."""
-    widths = bites(path, wall.dia / 2, wall.cleared)
+    widths = [min(width + foot, wall.dia) for width in bites(path, wall.dia / 2, wall.cleared)]
     trail.trace(path, z, wall_feeds(path, widths, wall.pace))
     for _ in range(wall.spring if z == wall.floor else 0):
         trail.trace(path, z, wall_feeds(path, [0.0] * len(widths), wall.pace))
@@ -136,18 +171,12 @@ def _ramped(trail: Trail, wall: Wall, path: Path) -> None:
 
 
 def _without_lead(
-    trail: Trail,
-    wall: Wall,
-    path: Path,
-    start: Point,
-    mine: Sequence[Region],
-    heights: Sequence[float],
+    trail: Trail, wall: Wall, path: Path, start: Point, heights: Sequence[float]
 ) -> None:
     """In a pocket hardly wider than the cutter: down where roughing went, then over to the wall."""
     begun = begun_near(path, start)
-    for z in heights:
-        hop(trail, start, z, mine, wall.air)
-        trail.feed(*start, z, wall.plunge_feed)
+    for above, z in pairwise((wall.top, *heights)):
+        _down(trail, wall, start, above, z)
         trail.feed(*begun.start, z, wall.slot_feed)
-        _passes(trail, wall, begun, z)
+        _passes(trail, wall, begun, z, wall.foot(above, z))
         trail.feed(*start, z, wall.feed)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from jawcam.errors import Place
-from jawcam.geometry.combine import difference
+from jawcam.geometry.combine import difference, union
 from jawcam.geometry.narrow import substantial
-from jawcam.geometry.offset import shrink
+from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.rings import Ring, rings
 from jawcam.geometry.shapes import Region
 from jawcam.hold.cavity import CutLevel
@@ -176,6 +176,25 @@ class LevelWork:
         return self._centre(self.pockets, self.work.finish.dia)
 
     @cached_property
+    def emptied(self) -> tuple[Region, ...]:
+        """Where the finishing cutter's centre finds nothing to cut down to the rough floor, before
+        anything is finished."""
+        work = self.work
+        been = [grow(one.centre, one.radius, work.tolerance) for one in self.cleared]
+        whole = union([region for some in been for region in some], work.tolerance)
+        return shrink(whole, work.finish.dia / 2, work.tolerance)
+
+    @property
+    def wall_first(self) -> bool:
+        """Whether its wall is finished before its floor."""
+        return self.work.setup.finish.first == "wall"
+
+    @property
+    def floored(self) -> bool:
+        """Whether anything is left to finish at its floor."""
+        return not self.is_last or self.rough_floor > self.floor
+
+    @cached_property
     def corner_finished(self) -> tuple[Region, ...]:
         """Where the centre of the cutter for the corners may be with nothing left on the wall."""
         return shrink(self.pockets, self.work.corner.dia / 2, self.work.tolerance)
@@ -190,9 +209,11 @@ class LevelWork:
         margin = dia / 2 + self.work.setup.rough.leave
         return shrink(pockets, margin, self.work.tolerance)
 
-    def rims(self, chosen: Chosen, pockets: Sequence[Region]) -> tuple[Ring, ...]:
-        """Rings that clear pockets, stock left on the wall."""
-        margin = chosen.dia / 2 + self.work.setup.rough.leave
+    def rims(
+        self, chosen: Chosen, pockets: Sequence[Region], off: float | None = None
+    ) -> tuple[Ring, ...]:
+        """Rings that clear pockets, so far off the wall in mm; None: the stock left on it."""
+        margin = chosen.dia / 2 + (self.work.setup.rough.leave if off is None else off)
         return rings(pockets, margin, chosen.stepover, self.work.tolerance)
 
     def clearing(

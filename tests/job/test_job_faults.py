@@ -233,6 +233,7 @@ hold = { depth = "8 mn", at = [1], flip = "true" }
 bolts = [{ at = ["x", 2], dia = 0, top = 1 }]
 rough = { tool = 7.5, leave = -1 }
 coolant = 1
+finish = { first = "ceiling" }
 """,
     )
     found = [(fault.place.line, fault.place.key) for fault in faults]
@@ -263,6 +264,7 @@ coolant = 1
         (25, "setup[1].rough.tool"),
         (25, "setup[1].rough.leave"),
         (26, "setup[1].coolant"),
+        (27, "setup[1].finish.first"),
     ]
 
 

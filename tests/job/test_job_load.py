@@ -172,6 +172,7 @@ feed = 15
 spring = 2
 lead = 0.04
 compensation = 21
+first = "wall"
 """
 
 
@@ -205,7 +206,7 @@ def test_every_key_arrives_where_it_belongs(jobs):
     assert setup.zero == Datum("left", "front face", "bottom", (pytest.approx(2.54), 0.0, 1.0))
     step, wide, leave = (pytest.approx(inches * 25.4) for inches in (0.1, 0.05, 0.01))
     assert setup.rough == Rough(1, step, wide, leave, 0.0, 508.0, 254.0, 2.5, "steady")
-    assert setup.finish == Finish(1, 381.0, 2, pytest.approx(1.016), 21)
+    assert setup.finish == Finish(1, 381.0, 2, pytest.approx(1.016), 21, first="wall")
     assert (setup.work_offset, setup.clearance, setup.coolant) == (9, 2.54, "mist")
     assert setup.corners == Corners("drilled", 8, pytest.approx(1.27))
     assert setup.keep == Keep(pytest.approx(2.54), 2.0, pytest.approx(1.27))
