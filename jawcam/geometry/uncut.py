@@ -18,7 +18,7 @@ from jawcam.geometry.flatten import SCALE, polyline
 from jawcam.geometry.rim import Rim
 from jawcam.geometry.shapes import Point, Region
 
-__all__ = ["FINE", "SKIN", "Front", "Lump", "fronts_of", "overlap", "reached", "without"]
+__all__ = ["FINE", "SKIN", "Front", "Lump", "Whole", "fronts_of", "overlap", "reached", "without"]
 
 FINE = 0.002
 """mm; chords are no farther off their arcs."""
@@ -29,6 +29,7 @@ SKIN = 0.01
 _RUN = 48  # chords that are swept in one go: the engine takes the square of their number
 
 Ring = list[list[int]]
+Whole = tuple[int, int]
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,17 +96,26 @@ def overlap(lumps: Sequence[Lump], path: Sequence[Point], radius: float) -> floa
     return math.fsum(pyclipper.Area(ring) for ring in common) / SCALE**2
 
 
-def fronts_of(lump: Lump, rim: Rim, radius: float) -> list[Front]:
+def fronts_of(
+    lump: Lump, rim: Rim, radius: float, known: dict[Whole, bool] | None = None
+) -> list[Front]:
     """The fronts of a lump: its outline where it is not the wall, which runs `radius` mm, less the
-    skin, outside a rim."""
-    points = [(x / SCALE, y / SCALE) for x, y in reversed(lump.ring)]
+    skin, outside a rim. known: which places are on the wall, as found for other lumps; what is
+    found here is added to it."""
+    known = {} if known is None else known
+    ring: list[Whole] = [(x, y) for x, y in reversed(lump.ring)]
+    points = [(x / SCALE, y / SCALE) for x, y in ring]
     wall = SKIN / 2 - (radius - SKIN)
-    on = [rim.gap(point) < wall for point in points]
-    after = [*points[1:], points[0]]
+
+    def is_wall(place: Whole) -> bool:
+        if place not in known:
+            known[place] = rim.gap((place[0] / SCALE, place[1] / SCALE)) < wall
+        return known[place]
+
     # chord k of the outline, from point k on, is wall if both its ends and its middle are
     walls = [
-        a and b and rim.gap(((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)) < wall
-        for a, b, p, q in zip(on, [*on[1:], on[0]], points, after, strict=True)
+        is_wall(a) and is_wall(b) and is_wall(((a[0] + b[0]) // 2, (a[1] + b[1]) // 2))
+        for a, b in zip(ring, [*ring[1:], ring[0]], strict=True)
     ]
     if not any(walls):
         return [Front(tuple(points), True, lump)]

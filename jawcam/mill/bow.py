@@ -96,16 +96,23 @@ class Bow:
         return *self.at(ways), ways
 
     def at(self, ways: Floats) -> tuple[Floats, Floats]:
-        """The places so many mm along it, and the unit headings there, (n, 2)."""
-        rows, before = np.zeros((len(ways), 4)), 0.0
-        for leg in self.legs:
-            turn = leg.first + (ways - before) / leg.radius
-            sine, cosine = np.sin(turn), np.cos(turn)
-            x, y = leg.centre[0] + leg.radius * sine, leg.centre[1] - leg.radius * cosine
-            here = ways >= before
-            rows[here] = np.stack((x, y, cosine, sine), axis=1)[here]
-            before += leg.length
-        return rows[:, :2], rows[:, 2:]
+        """The places so many mm along it, rising, and the unit headings there, (n, 2)."""
+        ends = np.cumsum([leg.length for leg in self.legs])
+        parts = np.split(ways, np.searchsorted(ways, ends[:-1]))
+        rows = [
+            _row(leg, part - (end - leg.length))
+            for leg, part, end in zip(self.legs, parts, ends.tolist(), strict=True)
+        ]
+        every = np.concatenate(rows)
+        return every[:, :2], every[:, 2:]
+
+
+def _row(leg: Leg, ways: Floats) -> Floats:
+    """Place and heading so many mm along a leg, (n, 4)."""
+    turn = leg.first + ways / leg.radius
+    sine, cosine = np.sin(turn), np.cos(turn)
+    (x, y), radius = leg.centre, leg.radius
+    return np.stack((x + radius * sine, y - radius * cosine, cosine, sine), axis=1)
 
 
 def bow(start: Point, heading: Point, end: Point, share: float, lead: float) -> Bow | None:

@@ -20,7 +20,7 @@ LEADS = (0.4, 0.8, 1.2, 1.6, 0.2)
 
 _BACK = 0.3  # of a chord's length, what the way back along it counts for
 _EVERY = 3  # of those places, how few are felt for the wall at
-_PLACES = 64  # at most so long apart, of a bow's length
+_LEAST, _MOST = 24, 64  # how many places of a bow are looked at, about
 _SPACING = 1 / 12  # of the cutter's radius
 _OFF_WALL = math.cos(0.35)  # of the angle between it and the wall
 _ROUNDS = 18  # of looking for how far a bow may go on
@@ -45,13 +45,17 @@ class Found(NamedTuple):
 
 
 def judged(one: Bow, law: Law, edges: Sequence[Edge]) -> Found:
-    """A bow with what it bites off beside some fronts."""
-    places, headings, ways = one.places(max(law.radius * _SPACING, one.length / _PLACES))
+    """A bow with what it bites off beside some fronts; one that bites off too much is not felt for
+    the wall."""
+    places, headings, ways = one.places(
+        min(max(law.radius * _SPACING, one.length / _MOST), one.length / _LEAST)
+    )
     widths = bitten(places, headings, edges, law.radius)
     steps = np.hypot(*np.diff(places, axis=0).T)
     area = float(((widths[1:] + widths[:-1]) / 2 * steps).sum())
-    gap, room = _gaps(one, headings, ways, law)
-    return Found(one, float(widths.max()), area, gap, room)
+    peak = float(widths.max())
+    gap, room = (0.0, math.inf) if peak > law.most else _gaps(one, headings, ways, law)
+    return Found(one, peak, area, gap, room)
 
 
 def _gaps(one: Bow, headings: Floats, ways: Floats, law: Law) -> tuple[float, float]:
@@ -82,28 +86,45 @@ def farthest(
     how far that is, mm; None if none may. at: the bow for each such distance; guess: one."""
     stride, close = 0.4 * guess, _CLOSE * guess
     best: tuple[Found, float] | None = None
-    low: float | None = None
-    high: float | None = None
+    low: _Mark | None = None
+    high: _Mark | None = None
     advance = guess
     for _ in range(_ROUNDS):
         found = at(advance)
         if found is not None and found.peak <= law.most and found.gap >= -OUTSIDE:
             if best is None or found.area > best[0].area:
                 best = found, advance
-            low = advance
+            low = _Mark(advance, found.peak)
             if found.peak > law.nearly or found.room < SKIN / 4:
                 break
         else:
             at_wall = found is not None and found.peak <= law.most
-            high, close = advance, 0.0 if at_wall else _CLOSE * guess
+            high = _Mark(advance, found.peak if found and not at_wall else math.nan)
+            close = 0.0 if at_wall else _CLOSE * guess
         if low is None or high is None:
             advance += stride if high is None else -stride
             stride *= 1.5
-        elif high - low < close:
+        elif high.advance - low.advance < close:
             break
         else:
-            advance = (low + high) / 2
+            advance = _between(low, high, (law.most + law.nearly) / 2)
     return best
+
+
+class _Mark(NamedTuple):
+    """A bow that was tried: how far on it starts, and its bite where that is what counts, mm."""
+
+    advance: float
+    peak: float
+
+
+def _between(low: _Mark, high: _Mark, aim: float) -> float:
+    """Where a bow between two likely bites off what is aimed at: on the line through both, but not
+    close to either; half way where it is the wall that counts."""
+    share = 0.5
+    if high.peak > low.peak:
+        share = min(max((aim - low.peak) / (high.peak - low.peak), 0.1), 0.9)
+    return low.advance + share * (high.advance - low.advance)
 
 
 def led_in(found: Found, law: Law, edges: Sequence[Edge]) -> Found:

@@ -11,7 +11,7 @@ __all__ = ["OUTSIDE", "Law"]
 OUTSIDE = 0.001
 """mm; the most that a path may lie outside the rim."""
 
-_MOST, _NEARLY = 1.1, 1.04
+_MOST, _NEARLY = 1.095, 1.055
 """Times the width asked: what a pass may bite off at most, and what is near enough to it not to
 look for more."""
 

@@ -19,6 +19,14 @@ PLACES = 60
 TRIED = 40
 """Of the points of the last pass, about how many are tried to turn off at."""
 
+_LEAD_INS = (
+    *((size, -1.0, 0.1) for size in (0.4, 0.2, 0.8, 0.1)),
+    *((size, -0.7, 0.7) for size in (0.1, 0.2, 0.4)),
+    *((size, 0.0, 1.0) for size in (0.05, 0.1, 0.2)),
+)
+"""Where a path along a wall may be begun: by how many radii off its start, and in which direction,
+ahead and to the left of its own; the flattest first, as it then bites off least on the way in."""
+
 
 def way_back(
     last: Sequence[Point], end: Point, been: Sequence[Point], uncut: Sequence[Lump], law: Law
@@ -34,12 +42,14 @@ def led_in(path: Path, uncut: Sequence[Lump], law: Law) -> Path:
     without touching either."""
     (x, y), radius = path.start, law.radius
     hx, hy = tangent_at(path.segments[0], path.start)
-    for size in (0.05 * radius, 0.1 * radius, 0.2 * radius, 0.4 * radius):
-        for ahead, left in ((0.0, 1.0), (-0.7, 0.7), (-1.0, 0.0), (0.7, 0.7)):
-            place = (x + size * (ahead * hx - left * hy), y + size * (ahead * hy + left * hx))
-            clear = overlap(uncut, [place], radius + SKIN) <= 0
-            if clear and law.rim.gap(place) >= SKIN:
-                return Path((Line(place, path.start), *path.segments))
+    for size, ahead, left in _LEAD_INS:
+        place = (
+            x + size * radius * (ahead * hx - left * hy),
+            y + size * radius * (ahead * hy + left * hx),
+        )
+        clear = overlap(uncut, [place], radius + SKIN) <= 0
+        if clear and law.rim.gap(place) >= SKIN:
+            return Path((Line(place, path.start), *path.segments))
     return path
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from jawcam.geometry.flatten import polyline
 from jawcam.geometry.rim import Spot, rim_of
 from jawcam.geometry.shapes import Path, Point, Region
-from jawcam.geometry.uncut import FINE, SKIN, Front, Lump, fronts_of, reached, without
+from jawcam.geometry.uncut import FINE, SKIN, Front, Lump, Whole, fronts_of, reached, without
 from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.bow_judging import Found
 from jawcam.mill.bows import SHARE, Cast, cast, nibble
@@ -88,7 +88,8 @@ def steady_passes(
 
 class _Clearing:
     """What is uncut, pass by pass. casts: what is remembered of bows, by the points where they
-    began; resting: fronts of what is thin, left to the ways along the walls."""
+    began; walls: which points of outlines lie on the wall; resting: fronts of what is thin, left to
+    the ways along the walls."""
 
     def __init__(
         self, centre: Region, radius: float, width: float, entry: Circle, room: float
@@ -100,6 +101,7 @@ class _Clearing:
         self.most = int(MOST_PASSES * area / (width * radius)) + LEAST_PASSES
         self.fronts: dict[Lump, list[Front]] = {}
         self.edges: dict[Lump, list[Edge]] = {}
+        self.walls: dict[Whole, bool] = {}
         self.resting: list[Front] = []
         self.given_up: list[Lump] = []
         self.casts: list[tuple[Point, Cast]] = []
@@ -259,7 +261,9 @@ class _Clearing:
         for lump in self.uncut:
             if lump.thick < SKIN:
                 continue
-            self.fronts[lump] = known.get(lump) or fronts_of(lump, self.law.rim, self.law.radius)
+            self.fronts[lump] = known.get(lump) or fronts_of(
+                lump, self.law.rim, self.law.radius, self.walls
+            )
             self.edges[lump] = edges.get(lump) or edges_of(self.fronts[lump], self.law.spacing)
 
     def _every_edge(self) -> list[Edge]:

@@ -1,24 +1,28 @@
 """Roughing by both ways: time against the bound and the widest bite, from the text alone.
 
 The bound is the pocket's area by the width asked and the feed: what no way can be faster than at
-that width. Times are the ways at their feeds, back-travel too. A bite is the mean over a quarter of
-the cutter's diameter of way, as the proof tells it; beside it stands how much of the way lies over
-the widest that is well, point by point. The way down and the helix's level turn, fed at the feed of
-a full slot, do not count for either.
+that width. Times are the ways at their feeds, back-travel too, and stand here with the way down and
+without it, as that is the same for both and no matter of the width. The widest bite is that at any
+point of the way after it, as the proof tells it, every 0.2 mm. A pass is what is cut in one go, a
+turn of a spiral too; the moves between count for none.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from pathlib import Path as File
+from typing import NamedTuple
 
 import numpy as np
 from measuring import Row, seconds
-from numpy.typing import NDArray
 
 from jawcam.errors import Place
 from jawcam.geometry.rings import rings
 from jawcam.geometry.shapes import Path, Region, circle, from_bulges, polygon
+from jawcam.hold.jaws import hold
+from jawcam.hold.solid import drawn_part, solid_of
+from jawcam.job.load import load as load_job
 from jawcam.mill.links import Air
 from jawcam.mill.rough import Clearing, clear_level
 from jawcam.mill.steady import clear_steadily, planned
@@ -26,7 +30,7 @@ from jawcam.mill.trail import Trail
 from jawcam.motion.moves import Begin, End, Spindle, ToolChange, WorkOffset
 from jawcam.post.dialect import load
 from jawcam.post.write import write
-from jawcam.proof.fresh import Fresh, fresh_widths
+from jawcam.proof.fresh import fresh_widths
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
 from jawcam.tools.cutter import Cutter
@@ -34,12 +38,15 @@ from jawcam.units import Units
 
 __all__ = ["rows"]
 
+SAMPLES = File(__file__).parents[2] / "samples"
 TOLERANCE = Tolerance()
 MILL = Cutter(3, "end mill", 8.0, flutes=3, flute_len=22.0)
 WIDTH, FEED, SLOT, LINK = 1.0, 1500.0, 500.0, 5000.0  # mm, mm/min
 DEEP = 4.0  # mm
-LONGEST = 2.2  # times the bound
+LONGEST, MIDDLING = 2.2, 1.5  # times the bound, at worst and in the median
 WIDEST = 1.15  # times the width asked
+BLOCKS = 3.0  # to a pass
+SMALLEST = 0.01  # mm, what a post may still say
 ROUND = math.tan(math.pi / 8)
 
 
@@ -76,15 +83,21 @@ POCKETS = {
 
 def rows(*, quick: bool) -> Iterator[Row]:
     """The rows of this file."""
-    for name in list(POCKETS)[: 1 if quick else None]:
-        job = _clearing(POCKETS[name], WIDTH)
-        bound = POCKETS[name].area / (WIDTH * FEED) * 60
+    shares = []
+    pockets = {"round": POCKETS["round"]} if quick else POCKETS | dict(_drawn())
+    for name, pocket in pockets.items():
+        job = _clearing(pocket, WIDTH)
+        bound = pocket.area / (WIDTH * FEED) * 60
         for way in ("steady", "rings"):
-            time, peak, over = _measured(job, way)
+            got = _measured(job, way)
             aims = (LONGEST, WIDEST) if way == "steady" else (None, None)
-            yield Row(f"rough {name}, {way} / bound", time, bound, aims[0], "s")
-            yield Row(f"bite, {name}, {way} / asked", peak, WIDTH, aims[1], "mm")
-            yield Row(f"way over {WIDEST:g}, {name}, {way}", 100 * over, unit="%")
+            yield Row(f"rough {name}, {way} / bound", got.time, bound, aims[0], "s")
+            yield Row(f"the same with the way down, {way}", got.time + got.down, bound, unit="s")
+            yield Row(f"widest bite, {name}, {way} / asked", got.peak, WIDTH, aims[1], "mm")
+            if way == "steady":
+                shares.append(got.time / bound)
+        yield from _blocks(name, job)
+    yield Row("rough, steady, median / bound", float(np.median(shares)), 1.0, MIDDLING, "")
     for size in (0.25, 0.5, 1.0):
         pocket = Region(_box(100 * size, 60 * size, 6))
         job = _clearing(pocket, 0.5)
@@ -93,6 +106,25 @@ def rows(*, quick: bool) -> Iterator[Row]:
         yield Row(what, 1e3 * taken, 2000 * pocket.area / 6000, 1.0)
         if quick:
             return
+
+
+def _blocks(name: str, job: Clearing) -> Iterator[Row]:
+    """How many blocks a pass has, and how long the shortest is."""
+    passes = [one.path for ring in planned(job) if ring.plan for one in ring.plan.passes]
+    pieces = [piece.length for path in passes for piece in path.segments]
+    if passes:
+        yield Row(f"blocks a pass, {name}", len(pieces) / len(passes), 1.0, BLOCKS, "")
+        yield Row(f"smallest move / shortest block, {name}", SMALLEST, min(pieces), 1.0, "mm")
+
+
+def _drawn() -> Iterator[tuple[str, Region]]:
+    """The pockets of jobs that come with drawings."""
+    for name in ("crank-lever", "bearing-bracket", "burr-cam", "hopper-flange"):
+        path = SAMPLES / f"{name}.toml"
+        job = load_job(path, shown=str(path))
+        solid = solid_of(job, job.setups[0], drawn_part(job, TOLERANCE), TOLERANCE)
+        pockets = hold(job, job.setups[0], solid, TOLERANCE).levels[0].pockets
+        yield name, max(pockets, key=lambda pocket: pocket.area)
 
 
 def _clearing(pocket: Region, width: float) -> Clearing:
@@ -112,9 +144,16 @@ def _clearing(pocket: Region, width: float) -> Clearing:
     )
 
 
-def _measured(job: Clearing, way: str) -> tuple[float, float, float]:
-    """The seconds that a way takes, its widest bite in mm and the share of its way that is wider
-    than well at a point, but for the way down."""
+class Measured(NamedTuple):
+    """down, time: of the way down and of the rest, s; peak: the widest bite of the rest, mm."""
+
+    down: float
+    time: float
+    peak: float
+
+
+def _measured(job: Clearing, way: str) -> Measured:
+    """What a way takes and bites off."""
     trail = Trail()
     if way == "steady":
         clear_steadily(trail, job, planned(job), 0.0, -DEEP)
@@ -132,24 +171,9 @@ def _measured(job: Clearing, way: str) -> tuple[float, float, float]:
     dialect = load("rs274ngc-mill")
     program = read(write(motions, dialect, units=Units.MM), dialect.control)
     got = fresh_widths(program, [MILL], MILL.number)
-    down = int(got.line[got.falls & (got.feed <= SLOT)].max(initial=0))
-    if way == "steady":
-        down = int(got.line[got.feed > SLOT].min(initial=10**9)) - 1  # the level turn is slow too
-    after = got.line > down
-    over = float(got.way[after & (got.width > WIDEST * WIDTH)].sum() / got.way[after].sum())
-    return 60 * float((got.way / got.feed).sum()), _widest(got, after), over
-
-
-def _widest(got: Fresh, after: NDArray[np.bool_]) -> float:
-    """The widest bite, mm, over a window of way in one go at one kind of feed."""
-    window, most = MILL.dia / 4, 0.0
-    fast = got.feed >= LINK
-    ends = np.flatnonzero(np.diff(fast) != 0) + 1
-    for rows_ in np.split(np.flatnonzero(after), np.searchsorted(np.flatnonzero(after), ends)):
-        if not len(rows_):
-            continue
-        way = np.concatenate(([0.0], np.cumsum(got.way[rows_])))
-        area = np.concatenate(([0.0], np.cumsum(got.way[rows_] * got.width[rows_])))
-        last = np.minimum(np.searchsorted(way, way + window), len(way) - 1)
-        most = max(most, float(((area[last] - area) / np.maximum(way[last] - way, window)).max()))
-    return most
+    last = int(got.line[got.falls & (got.feed <= SLOT)].max(initial=0))
+    after = got.line > last + 1  # but for the helix's level turn
+    took = 60 * got.way / got.feed
+    return Measured(
+        float(took[~after].sum()), float(took[after].sum()), float(got.width[after].max(initial=0))
+    )
