@@ -14,7 +14,7 @@ from functools import partial
 from jawcam.mill.bite import CORNER, Cleared
 from jawcam.mill.operation import Operation
 from jawcam.mill.rough import Clearing, clear_down, clear_level, levels
-from jawcam.mill.steady import clear_steadily, planned
+from jawcam.mill.steady import SteadyRing, clear_steadily
 from jawcam.mill.trail import Trail
 from jawcam.mill.wall import Wall, finish_walls
 from jawcam.mill.work import LevelWork, Work
@@ -36,7 +36,7 @@ def roughing(work: Work) -> Iterator[Operation]:
                     clearing=clearing,
                     level=level,
                     stepdown=work.rough.stepdown,
-                    steady=work.setup.rough.way == "steady",
+                    steady=level.steadily,
                 ),
             )
 
@@ -69,16 +69,20 @@ def _named(what: str, level: LevelWork) -> str:
 
 
 def _steps(
-    trail: Trail, clearing: Clearing, level: LevelWork, stepdown: float, *, steady: bool = False
+    trail: Trail,
+    clearing: Clearing,
+    level: LevelWork,
+    stepdown: float,
+    *,
+    steady: Sequence[SteadyRing] = (),
 ) -> None:
     top = level.stock_top
     floors = levels(level.rough_floor, stepdown, top)
     if not steady:
         clear_down(trail, clearing, top, floors)
         return
-    rings = planned(clearing)
     for floor in floors:
-        clear_steadily(trail, clearing, rings, top, floor)
+        clear_steadily(trail, clearing, steady, top, floor)
         top = floor
 
 

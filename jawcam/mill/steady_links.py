@@ -9,7 +9,9 @@ from collections.abc import Sequence
 from jawcam.geometry.cut import along, tangent_at
 from jawcam.geometry.shapes import Line, Path, Point
 from jawcam.geometry.uncut import SKIN, Lump, overlap
+from jawcam.mill.engaged import Edge
 from jawcam.mill.law import OUTSIDE, Law
+from jawcam.mill.layers import peaks_along
 
 __all__ = ["led_in", "way_back"]
 
@@ -37,20 +39,26 @@ def way_back(
     return _along_last(last, end, uncut, law) or _by_places(last[-1], end, been, uncut, law)
 
 
-def led_in(path: Path, uncut: Sequence[Lump], law: Law) -> Path:
+def led_in(path: Path, uncut: Sequence[Lump], edges: Sequence[Edge], law: Law) -> Path:
     """A path begun a little off what it cuts and off the wall, where the cutter can come down
-    without touching either."""
+    without touching either, and from where it bites off least. edges: of all fronts."""
     (x, y), radius = path.start, law.radius
     hx, hy = tangent_at(path.segments[0], path.start)
+    best: tuple[float, Path] | None = None
     for size, ahead, left in _LEAD_INS:
         place = (
             x + size * radius * (ahead * hx - left * hy),
             y + size * radius * (ahead * hy + left * hx),
         )
-        clear = overlap(uncut, [place], radius + SKIN) <= 0
-        if clear and law.rim.gap(place) >= SKIN:
-            return Path((Line(place, path.start), *path.segments))
-    return path
+        if law.rim.gap(place) < SKIN or overlap(uncut, [place], radius + SKIN) > 0:
+            continue
+        line = Line(place, path.start)
+        peak = peaks_along(Path((line,)), edges, radius)[0]
+        if best is None or peak < best[0]:
+            best = peak, Path((line, *path.segments))
+        if peak <= law.width:
+            break
+    return best[1] if best else path
 
 
 def _by_places(

@@ -143,7 +143,7 @@ class _Clearing:
             ends
             for one in fronts
             if (whole := along_wall(law, one, edges)) is not None
-            and (whole.peak <= law.most or one.lump.thick > 1.5 * SKIN)
+            and (whole.peak <= law.most or one.lump.thick > 1.7 * SKIN)
             and (ends := ends_of(one, law)) is not None
         ]
         while waiting:
@@ -157,7 +157,7 @@ class _Clearing:
                 last = two[1]
             pieces = stretch(law.rim, first, last)
             if pieces:
-                path = led_in(Path(tuple(pieces)), self.uncut, law)
+                path = led_in(Path(tuple(pieces)), self.uncut, edges, law)
                 self._add(path, peaks_along(path, edges, law.radius))
 
     def _goes_on(self, last: Spot, first: Spot) -> bool:
@@ -215,14 +215,14 @@ class _Clearing:
         if found is None:
             return False
         if found.off and found.peak <= most:
-            path = led_in(found.path, self.uncut, self.law)
+            path = led_in(found.path, self.uncut, self._every_edge(), self.law)
             extra = len(path.segments) - len(found.peaks)
             if self._takes(path, (*found.peaks[:extra], *found.peaks)):
                 return True
         if found.off == 0 and found.peak <= self.law.most:
             self.resting.append(front)
             return True
-        if front.lump.thick > THIN * self.law.width:
+        if math.isfinite(most) or front.lump.thick > THIN * self.law.width:
             return False
         self._look()
         left = [lump for lump in self.fronts if self._beside(lump, front.lump)]
