@@ -17,7 +17,7 @@ from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.engaged import Edge, bitten
 from jawcam.mill.law import OUTSIDE, Law
 
-__all__ = ["Layer", "along_wall", "cornered", "layer", "peaks_along", "stretch"]
+__all__ = ["Layer", "along_wall", "cornered", "layer", "next_stretch", "peaks_along", "stretch"]
 
 _SPACING = 1 / 16  # of the cutter's radius
 _STEP = 1 / 6  # of the width asked, in which a layer is looked for away from the wall
@@ -83,6 +83,25 @@ def stretch(rim: Rim, first: Spot, last: Spot) -> list[Segment]:
             found.append(portion(piece, at.way, end))
         at = spot
     return found
+
+
+def next_stretch(
+    rim: Rim, waiting: list[tuple[Spot, Spot]], place: Point, near: float
+) -> list[Segment]:
+    """The stretch of the rim that begins nearest to a place, of those from spot to spot that are
+    waiting, with those that follow it within `near` mm and round no corner. They wait no longer."""
+    first, last = min(waiting, key=lambda two: math.dist(rim.point(two[0]), place))
+    waiting.remove((first, last))
+
+    def goes_on(spot: Spot) -> bool:
+        joint = stretch(rim, last, spot)
+        return rim.between(last, spot, near) is not None and not cornered(joint)
+
+    while ahead := [two for two in waiting if goes_on(two[0])]:
+        two = min(ahead, key=lambda two: math.dist(rim.point(last), rim.point(two[0])))
+        waiting.remove(two)
+        last = two[1]
+    return stretch(rim, first, last)
 
 
 def cornered(pieces: Sequence[Segment]) -> bool:

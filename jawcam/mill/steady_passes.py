@@ -7,16 +7,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from jawcam.geometry.flatten import polyline
-from jawcam.geometry.rim import Spot, rim_of
+from jawcam.geometry.rim import rim_of
 from jawcam.geometry.shapes import Path, Point, Region
-from jawcam.geometry.uncut import FINE, SKIN, Front, Lump, Whole, fronts_of, reached, without
+from jawcam.geometry.uncut import FINE, SKIN, Front, Lump
 from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.bow_judging import Found
 from jawcam.mill.bows import SHARE, Cast, cast, nibble
-from jawcam.mill.engaged import Edge, edges_of
+from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
-from jawcam.mill.layers import along_wall, cornered, layer, peaks_along, stretch
+from jawcam.mill.layers import along_wall, cornered, layer, next_stretch, peaks_along
 from jawcam.mill.spiral import spiral
+from jawcam.mill.standing import Standing
 from jawcam.mill.steady_links import led_in, way_back
 
 __all__ = ["Circle", "Pass", "Steady", "steady_passes"]
@@ -26,6 +27,10 @@ THIN = 0.3
 
 NEAR = 4.0
 """Times the radius: what rests so near ahead on a wall is taken in one go."""
+
+SLIVER = 1.7 * SKIN
+"""mm; a thinner thing in a corner is let stand, if the way along the wall would bite off too much
+of it."""
 
 LITTLE = 0.003
 """Times width x radius: a bow that takes less is none."""
@@ -77,98 +82,59 @@ def steady_passes(
     of that the rim is, mm. Nothing is random, and it always comes to an end: what can't be cleared
     is told.
     """
-    clearing = _Clearing(centre, radius, width, entry, room)
-    clearing.wind_out(entry)
+    clearing = _Clearing(centre, radius, width, entry)
+    clearing.wind_out(entry, room)
     clearing.run()
     if not clearing.given_up:
         clearing.follow_walls()
-        clearing.given_up += [one for one in clearing.uncut if one.thick > THIN * width]
+        clearing.given_up += [one for one in clearing.standing.lumps if one.thick > THIN * width]
     return Steady(tuple(clearing.passes), tuple(clearing.given_up))
 
 
 class _Clearing:
-    """What is uncut, pass by pass. casts: what is remembered of bows, by the points where they
-    began; walls: which points of outlines lie on the wall; resting: fronts of what is thin, left to
-    the ways along the walls."""
+    """Pass by pass. standing: what is uncut; casts: what is remembered of bows, by the points where
+    they began; resting: fronts of what is thin, left to the ways along the walls; last: the points
+    of the last pass; been: places where the cutter has been."""
 
-    def __init__(
-        self, centre: Region, radius: float, width: float, entry: Circle, room: float
-    ) -> None:
+    def __init__(self, centre: Region, radius: float, width: float, entry: Circle) -> None:
         cell = radius / 4
         self.law = Law(radius, width, rim_of(centre, cell, radius + 2 * cell))
-        self.uncut = reached(centre, radius)
-        area = math.fsum(one.area for one in self.uncut)
-        self.most = int(MOST_PASSES * area / (width * radius)) + LEAST_PASSES
-        self.fronts: dict[Lump, list[Front]] = {}
-        self.edges: dict[Lump, list[Edge]] = {}
-        self.walls: dict[Whole, bool] = {}
+        self.standing = Standing(self.law, centre)
+        self.most = int(MOST_PASSES * self.standing.area / (width * radius)) + LEAST_PASSES
         self.resting: list[Front] = []
         self.given_up: list[Lump] = []
         self.casts: list[tuple[Point, Cast]] = []
         self.passes: list[Pass] = []
-        self.room = room
-        self.near = NEAR * radius
         (x, y), size = entry.centre, entry.radius
         turn = [2 * math.pi * k / 96 for k in range(97)]
         self.last = [(x + size * math.cos(a), y + size * math.sin(a)) for a in turn]
         self.been = self.last[::24]
-        self._take(self.last)
+        self.standing.take(self.last)
 
-    def wind_out(self, entry: Circle) -> None:
+    def wind_out(self, entry: Circle, room: float) -> None:
         """From the helix to the largest circle about its middle."""
-        if self.room <= entry.radius + SKIN:
+        if room <= entry.radius + SKIN:
             return
         law = self.law
-        for turn in spiral(entry.centre, entry.radius, self.room, law.radius, law.width):
+        for turn in spiral(entry.centre, entry.radius, room, law.radius, law.width):
             self._add(turn, (law.width,) * len(turn.segments))
 
     def run(self) -> None:
         """Front after front, the nearest next."""
         while (front := self._next()) is not None:
             if len(self.passes) >= self.most:
-                self.given_up += [one for one in self.uncut if one.thick >= SKIN]
+                self.given_up += [one for one in self.standing.lumps if one.thick >= SKIN]
                 return
-            thin = front.lump.thick < THIN * self.law.width
-            rests = thin and self._rests(front)
-            if not (rests or any(way(front) for way in self._ways())):
+            if not (self._rests(front) or any(way(front) for way in self._ways())):
                 self.given_up.append(front.lump)
 
-    def follow_walls(self) -> None:
-        """Along the wall wherever something thin rests on it, the nearest first; what lies near
-        ahead is taken in one go."""
-        self._look()
-        law, edges = self.law, self._every_edge()
-        fronts = [one for some in self.fronts.values() for one in some if not one.closed]
-        waiting = [
-            ends
-            for one in fronts
-            if (whole := along_wall(law, one, edges)) is not None
-            and (whole.peak <= law.most or one.lump.thick > 1.7 * SKIN)
-            and (ends := ends_of(one, law)) is not None
-        ]
-        while waiting:
-            first, last = min(waiting, key=lambda two: self._off(law.rim.point(two[0])))
-            waiting.remove((first, last))
-            while ahead := [two for two in waiting if self._goes_on(last, two[0])]:
-                two = min(
-                    ahead, key=lambda two: math.dist(law.rim.point(last), law.rim.point(two[0]))
-                )
-                waiting.remove(two)
-                last = two[1]
-            pieces = stretch(law.rim, first, last)
-            if pieces:
-                path = led_in(Path(tuple(pieces)), self.uncut, edges, law)
-                self._add(path, peaks_along(path, edges, law.radius))
-
-    def _goes_on(self, last: Spot, first: Spot) -> bool:
-        """Whether one spot follows another on the wall, near and round no corner."""
-        rim = self.law.rim
-        near = rim.between(last, first, self.near) is not None
-        return near and not cornered(stretch(rim, last, first))
-
-    def _off(self, place: Point) -> float:
-        """How far a place lies from where the last pass ended."""
-        return math.dist(place, self.last[-1])
+    def _next(self) -> Front | None:
+        """The front that begins nearest to where the last pass ended or began."""
+        ends = (self.last[0], self.last[-1])
+        resting, lost = {*map(id, self.resting)}, {*map(id, self.given_up)}
+        every = self.standing.fronts()
+        found = [one for one in every if id(one.lump) not in lost and id(one) not in resting]
+        return min(found, key=lambda one: _apart(one, ends), default=None)
 
     def _ways(self) -> tuple[Callable[[Front], bool], ...]:
         """How a front can be gone along, the best first; each tells whether it could."""
@@ -179,11 +145,22 @@ class _Clearing:
             lambda front: self._layer(front, math.inf),
         )
 
+    def _rests(self, front: Front) -> bool:
+        """Whether what is behind a front is so thin that it can be left to the way along the
+        wall."""
+        if front.closed or front.lump.thick >= THIN * self.law.width:
+            return False
+        whole = along_wall(self.law, front, self.standing.edges())
+        if whole is None or whole.peak > self.law.most or cornered(whole.path.segments):
+            return False
+        self.resting.append(front)
+        return True
+
     def _bow(self, front: Front, find: Finder) -> bool:
         """A bow along a front; whether there was one worth while."""
         if front.closed:
             return False
-        found = find(self.law, front, self._every_edge(), self._remembered(front))
+        found = find(self.law, front, self.standing.edges(), self._remembered(front))
         if found is None or found[0].area < LITTLE * self.law.width * self.law.radius:
             return False
         path = found[0].bow.path()
@@ -200,91 +177,62 @@ class _Clearing:
                 return one
         return Cast(0.0, self.law.width / 2, SHARE)
 
-    def _rests(self, front: Front) -> bool:
-        """Whether what is behind a front can be left to the way along the wall."""
-        whole = None if front.closed else along_wall(self.law, front, self._every_edge())
-        if whole is None or whole.peak > self.law.most or cornered(whole.path.segments):
-            return False
-        self.resting.append(front)
-        return True
-
     def _layer(self, front: Front, most: float) -> bool:
         """A layer off the wall behind a front that bites off no more than `most` mm; whether there
-        was one. What is too thin for one rests."""
-        found = None if front.closed else layer(self.law, front, self._every_edge())
+        was one. In the end what is too thin for one rests."""
+        law = self.law
+        found = None if front.closed else layer(law, front, self.standing.edges())
         if found is None:
             return False
         if found.off and found.peak <= most:
-            path = led_in(found.path, self.uncut, self._every_edge(), self.law)
+            path = led_in(found.path, self.standing.lumps, self.standing.edges(), law)
             extra = len(path.segments) - len(found.peaks)
             if self._takes(path, (*found.peaks[:extra], *found.peaks)):
                 return True
-        if found.off == 0 and found.peak <= self.law.most:
+        if found.off == 0 and found.peak <= law.most:
             self.resting.append(front)
             return True
-        if math.isfinite(most) or front.lump.thick > THIN * self.law.width:
+        if math.isfinite(most) or front.lump.thick > THIN * law.width:
             return False
-        self._look()
-        left = [lump for lump in self.fronts if self._beside(lump, front.lump)]
-        self.resting += [one for lump in left for one in self.fronts[lump]]
+        self.resting += self.standing.left_of(front.lump)
         return True
+
+    def follow_walls(self) -> None:
+        """Along the wall wherever something thin rests on it."""
+        law, fronts = self.law, [one for one in self.standing.fronts() if not one.closed]
+        edges = self.standing.edges()
+        waiting = [
+            ends
+            for one in fronts
+            if (whole := along_wall(law, one, edges)) is not None
+            and (whole.peak <= law.most or one.lump.thick > SLIVER)
+            and (ends := ends_of(one, law)) is not None
+        ]
+        while waiting:
+            pieces = next_stretch(law.rim, waiting, self.last[-1], NEAR * law.radius)
+            if pieces:
+                path = led_in(Path(tuple(pieces)), self.standing.lumps, edges, law)
+                self._add(path, peaks_along(path, edges, law.radius))
 
     def _takes(self, path: Path, bites: tuple[float, ...]) -> bool:
         """Go along a path; whether that takes more than a little."""
-        before = math.fsum(one.area for one in self.uncut)
-        gone = self._add(path, bites) and before - math.fsum(one.area for one in self.uncut)
+        before = self.standing.area
+        gone = self._add(path, bites) and before - self.standing.area
         return gone > LITTLE * self.law.width * self.law.radius
-
-    @staticmethod
-    def _beside(one: Lump, other: Lump) -> bool:
-        """Whether a lump is another, or what is left of it."""
-        (a, b, c, d), (e, f, g, h) = one.box, other.box
-        return a >= e and b >= f and c <= g and d <= h
-
-    def _next(self) -> Front | None:
-        """The front that begins nearest to where the last pass ended or began."""
-        self._look()
-        resting, lost = {*map(id, self.resting)}, {*map(id, self.given_up)}
-        found = [
-            one
-            for lump, some in self.fronts.items()
-            for one in some
-            if id(lump) not in lost and id(one) not in resting
-        ]
-        ends = (self.last[0], self.last[-1])
-        return min(found, key=lambda one: _apart(one, ends), default=None)
-
-    def _look(self) -> None:
-        """Find the fronts of what is uncut; those of untouched lumps are known."""
-        known, edges = self.fronts, self.edges
-        self.fronts, self.edges = {}, {}
-        for lump in self.uncut:
-            if lump.thick < SKIN:
-                continue
-            self.fronts[lump] = known.get(lump) or fronts_of(
-                lump, self.law.rim, self.law.radius, self.walls
-            )
-            self.edges[lump] = edges.get(lump) or edges_of(self.fronts[lump], self.law.spacing)
-
-    def _every_edge(self) -> list[Edge]:
-        return [edge for some in self.edges.values() for edge in some]
 
     def _add(self, path: Path, bites: tuple[float, ...]) -> bool:
         """Go along a path, if there is a way to where it begins."""
-        back = way_back(self.last, path.start, self.been, self.uncut, self.law)
+        back = way_back(self.last, path.start, self.been, self.standing.lumps, self.law)
         if back is None:
             return False
         self.passes.append(Pass(back, path, bites))
         points = [path.start]
         for segment in path.segments:
             points += polyline(segment, FINE)[1:]
-        self._take(points)
+        self.standing.take(points)
         self.last = points
         self.been += [points[len(points) // 2], path.end]
         return True
-
-    def _take(self, points: Sequence[Point]) -> None:
-        self.uncut = without(self.uncut, points, self.law.radius)
 
 
 def _apart(front: Front, ends: Sequence[Point]) -> float:
