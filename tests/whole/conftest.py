@@ -1,13 +1,11 @@
 """Made jobs are shared by all the tests here: making one costs about a second."""
 
 import functools
-import sys
 
 import pytest
 from whole_cases import DRAWN
 from whole_jobs import JOB, SAMPLES, job_with, make_all, make_one
-
-from jawcam.cli import main
+from whole_told import said
 
 JOBS = {"hexagon": job_with(("grip = 0.04", "grip = 0.02, side = 0.1"))}
 
@@ -42,18 +40,10 @@ def drawn(tmp_path_factory):
     return make
 
 
-@pytest.fixture
-def say(monkeypatch, capsys):
-    """Run the command line in this process: exit status, standard output, standard error."""
-
-    def run(*words):
-        monkeypatch.setattr(sys, "argv", ["jawcam", *map(str, words)])
-        with pytest.raises(SystemExit) as stopped:
-            main()
-        said = capsys.readouterr()
-        return stopped.value.code, said.out, said.err
-
-    return run
+@pytest.fixture(scope="session")
+def say():
+    """Runs the command line in this process: exit status, standard output, standard error."""
+    return said
 
 
 @pytest.fixture(scope="session")

@@ -157,18 +157,27 @@ def test_pocket_that_misses_a_jaw_is_told(say, tmp_path):
         ('outline = "part.dxf"', 'outline = "part.dxf"\nlayer = "NONE"'),
     ],
 )
-def test_wrong_input_ends_a_process_with_status_two(tmp_path, old, new):
-    put(tmp_path, job_with((old, new)), disc_drawing())
+def test_wrong_input_of_any_kind_ends_with_status_two(say, tmp_path, old, new):
+    refused(say, tmp_path, job_with((old, new)), disc_drawing())
+
+
+def test_it_ends_a_process_of_its_own_with_status_two(tmp_path):
+    put(
+        tmp_path,
+        job_with(('outline = "part.dxf"', 'outline = "part.dxf"\nlayer = "NONE"')),
+        disc_drawing(),
+    )
     status, out, err = command("make", "job.toml", cwd=tmp_path)
     assert (status, out) == (2, "")
     check_told(err)
     assert not (tmp_path / "out").exists()
 
 
-def test_names_are_told_as_they_were_typed(tmp_path):
+def test_names_are_told_as_they_were_typed(say, tmp_path, monkeypatch):
     """Not as absolute paths, and not by where the package lies."""
     put(tmp_path / "jobs", job_with(("dia = 6", "dia = 60")), disc_drawing())
-    status, _, err = command("make", "jobs/job.toml", cwd=tmp_path)
+    monkeypatch.chdir(tmp_path)
+    status, _, err = say("make", "jobs/job.toml")
     assert status == 2
     assert err.startswith("error: jobs/job.toml:")
     assert str(tmp_path) not in err

@@ -4,12 +4,10 @@ import re
 
 import pytest
 from whole_jobs import SAMPLES
+from whole_judged import turned
 
 import jawcam.make
 from jawcam.errors import InputError
-from jawcam.post.dialect import load as load_dialect
-from jawcam.proof.turning.prove import prove_turning
-from jawcam.reader.read import read
 
 JOB = SAMPLES / "burr-spindle.toml"
 NAME = "jaws-end-b"
@@ -41,11 +39,6 @@ def bored(request):
 @pytest.fixture(scope="module")
 def plain():
     return make()
-
-
-def judged(made, text):
-    control = load_dialect(made.dialect).control
-    return prove_turning(read(text, control, f"{made.file}.nc"), made.target)
 
 
 def stops(report):
@@ -120,26 +113,26 @@ def test_a_relief_without_a_tool_for_bores_is_refused(tmp_path):
 def test_a_hundredth_too_wide_turns_the_proof_red(plain):
     """On the diameter, so 0.005 mm on radius."""
     assert plain.text.count("X19.975") > 1
-    report = judged(plain, plain.text.replace("X19.975", "X19.985"))
+    report = turned(plain, plain.text.replace("X19.975", "X19.985"))
     gouges = [found for found in report.findings if found.code == "T201"]
     assert gouges
     assert max(found.amount for found in gouges) == pytest.approx(0.005, abs=0.001)
 
 
 def test_a_hundredth_too_narrow_turns_the_proof_red(plain):
-    report = judged(plain, plain.text.replace("X19.975", "X19.955"))
+    report = turned(plain, plain.text.replace("X19.975", "X19.955"))
     assert "T301" in stops(report)
 
 
 def test_too_shallow_turns_the_proof_red(plain):
-    assert "T301" in stops(judged(plain, plain.text.replace("Z-18.", "Z-17.98")))
+    assert "T301" in stops(turned(plain, plain.text.replace("Z-18.", "Z-17.98")))
 
 
 def test_too_deep_turns_the_proof_red(plain):
-    assert "T201" in stops(judged(plain, plain.text.replace("Z-18.", "Z-18.01")))
+    assert "T201" in stops(turned(plain, plain.text.replace("Z-18.", "Z-18.01")))
 
 
 def test_running_on_into_the_plug_turns_the_proof_red(plain):
     lines = plain.text.splitlines()
     at = lines.index("(boring the jaws)") + 2
-    assert not judged(plain, "\n".join([*lines[:at], "X16.", "Z-30.", *lines[at:]]) + "\n").ok
+    assert not turned(plain, "\n".join([*lines[:at], "X16.", "Z-30.", *lines[at:]]) + "\n").ok

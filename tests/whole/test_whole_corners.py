@@ -4,13 +4,13 @@ import math
 
 import pytest
 from whole_jobs import CONTROLS, drawing, job_with, make_all, make_one, only, put
+from whole_judged import found
 from whole_words import blocks
 
 import jawcam.mill.plan
 from jawcam.errors import InputError
 from jawcam.mill.corners import corners
 from jawcam.post.dialect import load as load_dialect
-from jawcam.proof.prove import prove
 from jawcam.reader.read import read
 from jawcam.units import Units
 
@@ -111,7 +111,7 @@ def test_it_is_proven_in_both_dialects_in_mm_and_inches(request, name, units, po
     whole = request.getfixturevalue(name)
     control = load_dialect(post).control
     program = read(whole.written(post, units), control, "jaws.nc")
-    assert prove(program, whole.target).ok
+    assert found(program, whole.target).ok
 
 
 def test_each_level_is_picked_from_the_top_down(stepped):
@@ -135,10 +135,10 @@ def test_the_pass_left_out_is_found(tmp_path, monkeypatch, name):
     text = job_with(TOOLS, FINISH, *((LAYERS,) if name == "stepped" else ()))
     report = make_one(tmp_path, text, draw()).report
     assert not report.ok
-    found = [f for f in report.findings if f.code == "P301"]
-    assert len(found) >= 4
+    left = [f for f in report.findings if f.code == "P301"]
+    assert len(left) >= 4
     for corner in ((x, y) for x in (-20, 20) for y in (-13, 13)):
-        assert min(math.dist(corner, (f.x, f.y)) for f in found) < 4 * math.sqrt(2)
+        assert min(math.dist(corner, (f.x, f.y)) for f in left) < 4 * math.sqrt(2)
 
 
 def test_a_block_of_it_left_out_is_found(square):
@@ -147,7 +147,7 @@ def test_a_block_of_it_left_out_is_found(square):
     corner = next(b for b in deep if abs(b.end[0]) > 18 and abs(b.end[1]) > 11)
     lines = square.text.splitlines()
     text = "\n".join(line for n, line in enumerate(lines, 1) if n != corner.line) + "\n"
-    assert not prove(square.read_again(text), square.target).ok
+    assert not found(square.read_again(text), square.target).ok
 
 
 def test_without_reliefs_what_stays_is_what_the_smaller_cutter_leaves(tmp_path):

@@ -20,6 +20,8 @@ from whole_edit import (
 from whole_jobs import only
 from whole_words import blocks, section
 
+from jawcam.proof.prove import prove
+
 
 def nudged(block, letter, by):
     """A block's text with one of its words changed by so much."""
@@ -49,7 +51,7 @@ def test_clean_program_has_nothing_that_stops_it(whole):
 
 
 def test_clean_program_is_judged_as_it_was_when_made(whole):
-    assert judged(whole, whole.text) == whole.report
+    assert prove(whole.read_again(whole.text), whole.target) == whole.report
 
 
 # --- centres -----------------------------------------------------------------------------------

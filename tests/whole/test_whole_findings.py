@@ -2,19 +2,16 @@
 in every view of the picture and on the setup sheet, each with its grade, line and column, place and
 mend."""
 
-import contextlib
-import io
 import json
 import re
-import sys
 
 import pypdf
 import pytest
+import whole_told
 from whole_jobs import JOB, SAMPLES, disc_drawing, put
 
 import jawcam.make
 import jawcam.make_turned
-from jawcam.cli import main
 
 FAULTS = {
     "mill": {"Z-5.": "Z-5.1", "G43 H2": "G43 H3", "M5\n": ""},
@@ -37,19 +34,19 @@ def made(request, tmp_path_factory):
     with pytest.MonkeyPatch.context() as patch:
         for module in (jawcam.make, jawcam.make_turned):
             patch.setattr(module, "write", gone_wrong(module.write, FAULTS[request.param]))
-        terminal = run("make", job, "--setup", setup, "--out", out)
+        _, terminal, _ = whole_told.said("make", job, "--setup", setup, "--out", out)
     program = (out / f"{setup}.unproven.txt", "--job", job, "--setup", setup)
-    run("plot", *program, "--to", picture)
+    whole_told.said("plot", *program, "--to", picture)
     views = {}
     if request.param == "mill":
         for view in ("oblique", "levels"):
-            run("plot", *program, "--view", view, "--to", folder / f"{view}.pdf")
+            whole_told.said("plot", *program, "--view", view, "--to", folder / f"{view}.pdf")
             views[view] = on_paper(folder / f"{view}.pdf")
     report = json.loads((out / f"{setup}.json").read_text("utf-8"))
     assert not report["ok"]
     words = {
         "terminal": terminal,
-        "check": run("check", *program),
+        "check": whole_told.said("check", *program)[1],
         "picture": on_paper(picture),
         "sheet": on_paper(out / f"{setup}.pdf"),
         **views,
@@ -73,15 +70,6 @@ def gone_wrong(write, faults):
         return text
 
     return wrong
-
-
-def run(*words):
-    said = io.StringIO()
-    with pytest.MonkeyPatch.context() as patch, contextlib.redirect_stdout(said):
-        patch.setattr(sys, "argv", ["jawcam", *map(str, words)])
-        with pytest.raises(SystemExit):
-            main()
-    return said.getvalue()
 
 
 def on_paper(path):

@@ -8,6 +8,7 @@ import shutil
 
 import pytest
 from whole_jobs import SAMPLES
+from whole_judged import unmeasured
 
 from jawcam.errors import InputError
 from jawcam.make import make
@@ -25,7 +26,8 @@ def made(folder, *changes):
     shutil.copy(SAMPLES / "crank-lever.dxf", folder)
     path = folder / "job.toml"
     path.write_text(text, encoding="utf-8")
-    (one,) = make(path, shown=path.name, post=None, setups=(), outside=False)
+    with unmeasured():
+        (one,) = make(path, shown=path.name, post=None, setups=(), outside=False)
     assert one.proven
     return one
 

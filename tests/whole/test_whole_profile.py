@@ -4,11 +4,10 @@ import math
 
 import pytest
 from whole_profile import SAMPLE, both_jobs, plain_table
+from whole_turned import POSTS, made_from
 
-import jawcam.make
+from jawcam.errors import InputError
 from jawcam.part.half import AS_DRAWN
-
-POSTS = ("rs274ngc-lathe", "iso6983-lathe")
 
 
 @pytest.fixture(scope="module")
@@ -19,15 +18,10 @@ def jobs(tmp_path_factory):
     return both_jobs(tmp_path_factory.mktemp("profile"), text)
 
 
-def make(path, post=None):
-    made = jawcam.make.make(path, shown=path.name, post=post, setups=(), outside=False)
-    return {one.setup.name: one for one in made}
-
-
 @pytest.fixture(scope="module", params=POSTS)
 def ends(request, jobs):
     """Both jobs' ends in each dialect."""
-    return [make(path, request.param) for path in jobs]
+    return [made_from(path, request.param) for path in jobs]
 
 
 def test_both_ends_of_a_drawing_are_proven_in_every_dialect(ends):
@@ -73,7 +67,7 @@ def test_a_bore_is_told_in_the_table_beside_a_drawing(jobs):
         bored.write_text(
             text[:first] + told + text[first:end] + asked + text[end:], encoding="utf-8"
         )
-        made = make(bored)["spindle-end-b"]
+        made = made_from(bored, None)["spindle-end-b"]
         assert made.proven
         lowest = min(cut.end[2] for cut in made.program.cuts)
         assert lowest == pytest.approx(-(82 + 1 + point), abs=0.001)
@@ -91,7 +85,7 @@ def test_a_job_parted_off_a_bar_is_proven_from_its_drawing(jobs):
     path.write_text(
         text[:first] + parting + text[start:] + "part_off = { tool = 9 }\n", encoding="utf-8"
     )
-    (made,) = make(path).values()
+    (made,) = made_from(path, None).values()
     assert made.proven
     assert made.target.parted == pytest.approx(-82)
 
@@ -102,7 +96,7 @@ def test_a_fault_of_the_drawing_is_told_once_with_its_place(jobs):
     path.write_text(
         drawn.read_text(encoding="utf-8").replace("PROFILE", "PROFIL"), encoding="utf-8"
     )
-    with pytest.raises(jawcam.errors.InputError) as caught:
-        make(path)
+    with pytest.raises(InputError) as caught:
+        made_from(path, None)
     (fault,) = caught.value.faults
     assert "PROFILE" in fault.mend

@@ -2,9 +2,10 @@
 table that it was drawn from, and from the command line."""
 
 import pytest
+from whole_judged import unmeasured
 from whole_profile import MILL, SAMPLE, both_jobs, plain_table
+from whole_turned import POSTS, made_from
 
-import jawcam.make
 from jawcam.part.half import AS_DRAWN
 
 VISE = ("end-b-down", "end-a-down", "lying")
@@ -51,14 +52,11 @@ def chucks(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def made(jobs):
-    """All setups of the table's job and of the drawing's."""
-    return [
-        {
-            one.setup.name: one
-            for one in jawcam.make.make(path, shown=path.name, post=None, setups=(), outside=False)
-        }
-        for path in jobs
-    ]
+    """The vise's jaws of the table's job, and all setups of the drawing's."""
+    table, drawn = jobs
+    with unmeasured():
+        tabled = made_from(table, None, VISE)
+    return tabled, made_from(drawn, None)
 
 
 def near(rows, others):
@@ -110,12 +108,9 @@ def test_standing_it_has_a_step_for_each_piece_that_is_wider_than_those_below(ma
 
 
 @pytest.mark.parametrize("name", CHUCK)
-@pytest.mark.parametrize("post", ["rs274ngc-lathe", "iso6983-lathe"])
+@pytest.mark.parametrize("post", POSTS)
 def test_the_chuck_s_jaws_are_those_of_the_table_in_every_dialect(chucks, name, post):
-    table, drawn = (
-        jawcam.make.make(path, shown=path.name, post=post, setups=(name,), outside=False)[0]
-        for path in chucks
-    )
+    table, drawn = (made_from(path, post, (name,))[name] for path in chucks)
     assert drawn.proven
     assert drawn.report.figures.gouge <= 0.002
     near(drawn.target.finished, table.target.finished)

@@ -107,32 +107,46 @@ def changed(text, old, new):
 # --- made ------------------------------------------------------------------------------------
 
 
-def test_vise_jaws_for_a_drawn_knob_are_proven_standing_and_lying(say, tmp_path):
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """Where the job of the vise jaws is, and what it is made into."""
+    folder = tmp_path_factory.mktemp("knob")
+    put(folder, VISE, knob())
+    return folder
+
+
+@pytest.fixture(scope="module")
+def made(say, folder):
+    """What is said when it is made."""
+    return say("make", folder / "job.toml", "--out", folder / "out")
+
+
+def test_vise_jaws_for_a_drawn_knob_are_proven_standing_and_lying(folder, made):
     """Rounds of both kinds, which no table says, are stepped; lying, they are arcs."""
-    status, out, err = say("make", put(tmp_path, VISE, knob()), "--out", tmp_path / "out")
+    status, out, err = made
     assert status == 0, err
     assert out.count(": proven") == 3
     assert "lower edge is" not in out  # part.edge breaks it, by hand
     assert "the hollow round of 4 mm at 26 mm is taken as 7 steps" in out
     assert "the round of 15 mm at 30 mm is taken as" in out
     for name in ("stem-down", "ball-down", "lying"):
-        assert (tmp_path / "out" / f"{name}.png").stat().st_size > 10000
-        figures = json.loads((tmp_path / "out" / f"{name}.json").read_text(encoding="utf-8"))
+        assert (folder / "out" / f"{name}.png").stat().st_size > 10000
+        figures = json.loads((folder / "out" / f"{name}.json").read_text(encoding="utf-8"))
         assert figures["figures"]["gouge"] <= 0.002
-    text = (tmp_path / "out" / "lying.nc").read_text(encoding="utf-8")
+    text = (folder / "out" / "lying.nc").read_text(encoding="utf-8")
     wall = text.partition("(wall)")[2].partition("G53")[0]
     assert sum(line.startswith(("G2 ", "G3 ")) for line in wall.splitlines()) >= 3
 
 
-def test_the_program_is_proven_again_by_itself(say, tmp_path):
-    job = put(tmp_path, VISE, knob())
-    assert say("make", job, "--out", tmp_path / "out", "--setup", "stem-down")[0] == 0
-    program = tmp_path / "out" / "stem-down.nc"
+def test_the_program_is_proven_again_by_itself(say, folder, made, tmp_path):
+    assert made[0] == 0
+    job, program = folder / "job.toml", folder / "out" / "stem-down.nc"
     status, _, err = say("check", program, "--job", job, "--setup", "stem-down")
     assert status == 0, err
-    spoiled = program.read_text(encoding="utf-8").replace("Z-22.", "Z-22.01")
-    program.write_text(spoiled, encoding="utf-8")
-    assert say("check", program, "--job", job, "--setup", "stem-down")[0] == 1
+    spoiled = tmp_path / "stem-down.nc"
+    text = program.read_text(encoding="utf-8").replace("Z-22.", "Z-22.01")
+    spoiled.write_text(text, encoding="utf-8")
+    assert say("check", spoiled, "--job", job, "--setup", "stem-down")[0] == 1
 
 
 @pytest.mark.parametrize("post", ["rs274ngc-lathe", "iso6983-lathe"])

@@ -6,18 +6,15 @@ import math
 import re
 
 import pytest
-from test_whole_turned_cuts import PIN, made, stops
-from whole_jobs import SAMPLES
+from test_whole_turned_cuts import PIN
+from whole_turned import POSTS, SPINDLE, made, stops
 
-import jawcam.make
 from jawcam.job.template import template
 from jawcam.post.dialect import load as load_dialect
 from jawcam.proof.turning.path import moves_of
 from jawcam.proof.turning.prove import prove_turning
 from jawcam.proof.turning.times import minutes
 from jawcam.reader.read import read
-
-POSTS = ("rs274ngc-lathe", "iso6983-lathe")
 
 DISC = """\
 title = "Disc under the crank"
@@ -62,15 +59,10 @@ for old, new in (
 
 
 @pytest.fixture(scope="module", params=POSTS)
-def programs(request, tmp_path_factory):
+def programs(request):
     """Lathe programs of all kinds in one dialect, by name."""
-    folder = tmp_path_factory.mktemp("speeds")
-    found = {}
-    for text in (PIN, DISC, INCH.replace('"disc"', '"inch-disc"'), template("lathe")):
-        found |= made(folder, text, request.param)
-    sample = SAMPLES / "burr-spindle.toml"
-    ends = jawcam.make.make(sample, shown=sample.name, post=request.param, setups=(), outside=False)
-    return found | {one.setup.name: one for one in ends}
+    texts = (PIN, DISC, INCH.replace('"disc"', '"inch-disc"'), template("lathe"), SPINDLE)
+    return {name: one for text in texts for name, one in made(text, request.param).items()}
 
 
 def rpm(cut, x):
@@ -117,11 +109,11 @@ def test_a_clamp_is_told_before_every_surface_speed(programs):
 
 
 @pytest.mark.parametrize("post", POSTS)
-def test_the_time_of_a_face_is_that_of_the_closed_form(tmp_path, post):
+def test_the_time_of_a_face_is_that_of_the_closed_form(post):
     """From 100 mm to the axis at 200 m/min and 0.2 mm a turn, clamped at 2500 rpm, REFERENCE V5:
     pi r1^2 / (1000 v f) to the clamp's diameter of 25.4648 mm (V4), from there r2 / (f n): in all
     12.545 s. The set point goes 0.9 mm past the axis, a nose's radius and 0.1 mm."""
-    one = made(tmp_path, DISC, post)["disc"]
+    one = made(DISC, post)["disc"]
     moves = [m for m in moves_of(one.program, one.target) if m.kind == "line"]
     first = next(k for k, move in enumerate(moves) if move.start[1] == 50)
     outer, inner = moves[first : first + 2]
@@ -134,16 +126,16 @@ def test_the_time_of_a_face_is_that_of_the_closed_form(tmp_path, post):
     assert 60 * whole == pytest.approx(12.545, abs=0.001)
 
 
-def test_it_is_told_in_the_notes(tmp_path):
-    told = "\n".join(made(tmp_path, DISC, POSTS[0])["disc"].notes)
+def test_it_is_told_in_the_notes():
+    told = "\n".join(made(DISC, POSTS[0])["disc"].notes)
     assert "T1: facing: below a diameter of 25.465 mm" in told
     assert "at a fixed 2500 rpm" in told
 
 
-def test_stock_that_the_clamp_holds_all_along_is_faced_at_that_fixed_speed(tmp_path):
+def test_stock_that_the_clamp_holds_all_along_is_faced_at_that_fixed_speed():
     """600 m/min reach 2500 rpm on 76 mm; the stock is 18 mm across."""
     fast = PIN.replace("chuck = { grip = 30 }", "chuck = { grip = 30 }\nspeeds = { surface = 600 }")
-    one = made(tmp_path, fast, POSTS[0])["pin"]
+    one = made(fast, POSTS[0])["pin"]
     assert stops(one) == []
     assert "facing: all of it at a fixed 2500 rpm" in "\n".join(one.notes)
     to_axis = [c for c in one.program.cuts if c.kind == "line" and c.end[0] <= 0]
@@ -151,22 +143,22 @@ def test_stock_that_the_clamp_holds_all_along_is_faced_at_that_fixed_speed(tmp_p
     assert all(cut.surface == 0 and cut.rpm == 2500 for cut in to_axis)
 
 
-def test_a_setup_at_fixed_speeds_has_nothing_to_change(tmp_path):
+def test_a_setup_at_fixed_speeds_has_nothing_to_change():
     still = PIN.replace(
         "chuck = { grip = 30 }", "chuck = { grip = 30 }\nspeeds = { constant = false }"
     )
-    one = made(tmp_path, still, POSTS[0])["pin"]
+    one = made(still, POSTS[0])["pin"]
     assert stops(one) == []
     assert all(cut.surface == 0 for cut in one.program.cuts)
     assert "fixed" not in "\n".join(one.notes)
 
 
 @pytest.mark.parametrize("post", POSTS)
-def test_the_spindle_turns_for_each_tool_as_the_job_says(tmp_path, post):
+def test_the_spindle_turns_for_each_tool_as_the_job_says(post):
     """The turning tool upside down, the others not; the spindle is stopped in between."""
     upside_down = "approach = 93\nturns = 'counter-clockwise'"
     assert PIN.count("approach = 93") == 1
-    one = made(tmp_path, PIN.replace("approach = 93", upside_down), post)["pin"]
+    one = made(PIN.replace("approach = 93", upside_down), post)["pin"]
     assert stops(one) == []
     cutting = [cut for cut in one.program.cuts if cut.kind != "rapid"]
     assert {(cut.tool, cut.spindle) for cut in cutting} == {(1, "ccw"), (3, "cw"), (5, "cw")}

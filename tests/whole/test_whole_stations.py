@@ -7,9 +7,11 @@ import re
 
 import pytest
 from whole_jobs import SAMPLES, make_all, only
+from whole_judged import found
 from whole_words import blocks
 
-from jawcam.proof.prove import prove
+from jawcam.job.load import load
+from jawcam.make import setups_named, target_of
 
 
 @pytest.fixture(scope="module")
@@ -25,7 +27,7 @@ def bracket(samples):
 
 
 def edited(tmp_path, name, *changes):
-    """A sample with some of its texts changed, made."""
+    """The file of a sample with some of its texts changed."""
     text = (SAMPLES / f"{name}.toml").read_text(encoding="utf-8")
     for old, new in changes:
         assert old in text
@@ -34,14 +36,18 @@ def edited(tmp_path, name, *changes):
         (tmp_path / drawing.name).write_bytes(drawing.read_bytes())
     path = tmp_path / f"{name}.toml"
     path.write_text(text, encoding="utf-8")
-    return {whole.name: whole for whole in make_all(path)}
+    return path
+
+
+def made(path, setups=()):
+    return {whole.name: whole for whole in make_all(path, setups=setups)}
 
 
 def judged(whole, text, stations):
-    """The report on another text of a program that serves the given stations."""
+    """The report on another text of a program that serves the given stations, without figures."""
     offsets = {one.target.work_offset for one in stations.values()}
     others = offsets - {whole.target.work_offset}
-    return prove(whole.read_again(text), whole.target, others=others)
+    return found(whole.read_again(text), whole.target, others=others)
 
 
 def stops(report):
@@ -176,7 +182,7 @@ def test_a_hole_a_tenth_too_deep_or_left_out_turns_the_proof_red(bracket):
 
 
 def test_the_same_stations_can_have_a_program_each(tmp_path, bracket):
-    apart = edited(tmp_path, "bearing-bracket", ("together = true", "together = false"))
+    apart = made(edited(tmp_path, "bearing-bracket", ("together = true", "together = false")))
     assert {whole.made.file for whole in apart.values()} == {"feet-down", "boss-down"}
     for name, whole in apart.items():
         assert whole.report.ok
@@ -188,8 +194,8 @@ def test_a_turned_part_may_lie_down(tmp_path):
     """Its silhouette, deep enough that the walls reach its axis; 38 mm is its widest."""
     lying = ('hold = { depth = "9 + 10 + flange / 2" }', "hold = { depth = 20, lie = true }")
     fit = ('fit = { grip = "H7/g6", size = 38 }', "fit = { grip = 0.05, side = 0.1 }")
-    made = edited(tmp_path, "drive-hub", lying, fit, ("dia = 6\n", "dia = 4\n"))
-    whole = made["end-b-down"]
+    path = edited(tmp_path, "drive-hub", lying, fit, ("dia = 6\n", "dia = 4\n"))
+    whole = made(path, ["end-b-down"])["end-b-down"]
     assert whole.report.ok
     assert len(whole.target.levels) == 1
     assert whole.target.part_top == pytest.approx(38 - 20)  # the floor is raised for that
@@ -209,9 +215,10 @@ def test_changing_only_the_gap_moves_the_blanks_and_nothing_else(tmp_path, sampl
     """Part, levels, holes and tools stay where they are; what the closing leaves of the gap
     follows it."""
     number = float(old.split("=")[1])
-    wide = edited(tmp_path, name, (old, old.replace(f"{number:g}", f"{number + 2:g}")))
-    for setup, before in samples(name).items():
-        first, second = before.target, wide[setup].target
+    path = edited(tmp_path, name, (old, old.replace(f"{number:g}", f"{number + 2:g}")))
+    wide = load(path)
+    for setup in setups_named(wide, []):
+        first, second = samples(name)[setup.name].target, target_of(wide, setup)
         assert second.blanks.gap == first.blanks.gap + 2
         assert dataclasses.replace(second, blanks=first.blanks, notes=first.notes) == first
         changed = [(a, b) for a, b in zip(first.notes, second.notes, strict=True) if a != b]

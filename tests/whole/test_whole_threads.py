@@ -6,14 +6,11 @@ import math
 import re
 
 import pytest
-from test_whole_turned_cuts import POSTS, made, stops
 from whole_jobs import job_with
+from whole_judged import turned
 from whole_threads import JOBS, NUT, PIPE, STARTS, STARTS_INSIDE, THROUGH
 from whole_told import refused
-
-from jawcam.post.dialect import load as load_dialect
-from jawcam.proof.turning.prove import prove_turning
-from jawcam.reader.read import read
+from whole_turned import POSTS, made, stops
 
 H = math.sqrt(3) / 2
 
@@ -30,9 +27,9 @@ def last(one):
 
 @pytest.mark.parametrize("post", POSTS)
 @pytest.mark.parametrize("name", JOBS)
-def test_a_thread_is_proven(tmp_path, name, post):
+def test_a_thread_is_proven(name, post):
     """With its thread in the target, cut once, and nothing gouged."""
-    ends = made(tmp_path, JOBS[name], post)
+    ends = made(JOBS[name], post)
     assert [stops(one) for one in ends.values()] == [[] for _ in ends]
     one = ends["nut"]
     (thread,) = one.target.threads
@@ -44,8 +41,8 @@ def test_a_thread_is_proven(tmp_path, name, post):
 
 # M12x1.75 6H: minor 10.106 to 10.441, pitch 10.863 to 11.063 (ISO 965-2, from memory); a point
 # P/8 wide cuts to 3/4 H above the pitch diameter.
-def test_the_bore_and_the_root_of_m12_lie_amid_their_limits(tmp_path):
-    one = made(tmp_path, NUT, None)["nut"]
+def test_the_bore_and_the_root_of_m12_lie_amid_their_limits():
+    one = made(NUT, POSTS[0])["nut"]
     (_, root), (end, _) = last(one)
     assert root == pytest.approx((10.863 + 11.063) / 2 + 0.75 * H * 1.75, abs=2e-3)
     walls = [2 * x for z, x, _ in one.target.finished if -9 <= z <= -1]
@@ -55,8 +52,8 @@ def test_the_bore_and_the_root_of_m12_lie_amid_their_limits(tmp_path):
     assert -13 < end < -9 - 1.75 / 4
 
 
-def test_the_relief_is_cut_before_the_thread(tmp_path):
-    one = made(tmp_path, NUT, None)["nut"]
+def test_the_relief_is_cut_before_the_thread():
+    one = made(NUT, POSTS[0])["nut"]
     order = list(dict.fromkeys(cut.tool for cut in one.program.cuts))
     assert order.index(5) < order.index(9) < order.index(7) < order.index(8)
     cuts = [cut for cut in one.program.cuts if cut.tool == 9 and cut.kind == "line"]
@@ -64,23 +61,23 @@ def test_the_relief_is_cut_before_the_thread(tmp_path):
     assert deepest == pytest.approx(6.3)
 
 
-def test_through_a_bar_the_thread_ends_where_it_is_parted(tmp_path):
+def test_through_a_bar_the_thread_ends_where_it_is_parted():
     """The bore goes on a millimetre behind the part, the thread does not."""
-    one = made(tmp_path, THROUGH, None)["nut"]
+    one = made(THROUGH, POSTS[0])["nut"]
     assert last(one)[1][0] == pytest.approx(-16)
     assert min(cut.end[2] for cut in one.program.cuts if cut.tool == 5) < -16.5
 
 
-def test_through_the_end_that_is_done_it_runs_out_in_the_open(tmp_path):
-    one = made(tmp_path, JOBS["second end"], None)["nut"]
+def test_through_the_end_that_is_done_it_runs_out_in_the_open():
+    one = made(JOBS["second end"], POSTS[0])["nut"]
     assert last(one)[1][0] == pytest.approx(-30 - 1.75)
     assert 10.2 in {round(2 * x, 6) for _, x, _ in one.target.finished}  # as it was asked for
 
 
 # R 1/2: a gauge diameter of 20.955 mm, 8.2 mm from the small end; 1 in 16 (ISO 7-1).
 @pytest.mark.parametrize("post", POSTS)
-def test_a_pipe_thread_tapers_one_in_sixteen(tmp_path, post):
-    one = made(tmp_path, PIPE, post)["nut"]
+def test_a_pipe_thread_tapers_one_in_sixteen(post):
+    one = made(PIPE, post)["nut"]
     deep = 2 * 0.640327 * 25.4 / 14
     for cut in passes(one):
         (z0, x0), (z1, x1) = (cut.start[2], cut.start[0]), (cut.end[2], cut.end[0])
@@ -89,8 +86,8 @@ def test_a_pipe_thread_tapers_one_in_sixteen(tmp_path, post):
     assert d0 + deep == pytest.approx(20.955 - (z0 + 8.2) / 16, abs=3e-3)
 
 
-def test_an_inside_pipe_thread_has_its_gauge_diameter_at_its_mouth(tmp_path):
-    one = made(tmp_path, JOBS["pipe inside"], None)["nut"]
+def test_an_inside_pipe_thread_has_its_gauge_diameter_at_its_mouth():
+    one = made(JOBS["pipe inside"], POSTS[0])["nut"]
     (z0, d0), (z1, d1) = last(one)
     assert d0 - z0 / 16 == pytest.approx(20.955, abs=3e-3)
     assert (d0 - d1) / (z0 - z1) == pytest.approx(1 / 16, abs=2e-4)
@@ -103,8 +100,8 @@ def test_an_inside_pipe_thread_has_its_gauge_diameter_at_its_mouth(tmp_path):
         (STARTS_INSIDE, 3, 4.5, "thread M16xPh4.5P1.5-6H, 3 starts, lead 4.5 mm"),
     ],
 )
-def test_several_starts_are_told_and_lie_a_pitch_apart(tmp_path, text, starts, lead, words):
-    one = made(tmp_path, text, None)["nut"]
+def test_several_starts_are_told_and_lie_a_pitch_apart(text, starts, lead, words):
+    one = made(text, POSTS[0])["nut"]
     assert f"({words})" in one.text
     found = passes(one)
     full = [cut for cut in found if abs(cut.start[0] - found[-1].start[0]) < 1e-6]
@@ -117,11 +114,11 @@ def test_several_starts_are_told_and_lie_a_pitch_apart(tmp_path, text, starts, l
     assert all(cut.rpm * lead <= 5000 for cut in found)
 
 
-def test_a_gentle_infeed_spares_the_first_pass(tmp_path):
+def test_a_gentle_infeed_spares_the_first_pass():
     """Depths a sqrt(phi / (N - 1)), phi = 0.3, 1, 2 ... (a maker's rule); one spring pass. The last
     of five takes more than 0.1 mm, which is told."""
     asked = NUT.replace("part_off =", 'thread = { infeed = "gentle", passes = 5 }\npart_off =')
-    one = made(tmp_path, asked, None)["nut"]
+    one = made(asked, POSTS[0])["nut"]
     assert stops(one) == []
     (thread,) = one.target.threads
     deep = [cut.start[0] - thread.first for cut in passes(one)]
@@ -139,8 +136,8 @@ def test_a_gentle_infeed_spares_the_first_pass(tmp_path):
         ("pipe", "for an insert of its own profile; try it with a gauge"),
     ],
 )
-def test_how_to_measure_a_thread_is_told(tmp_path, name, said):
-    one = made(tmp_path, JOBS[name], None)["nut"]
+def test_how_to_measure_a_thread_is_told(name, said):
+    one = made(JOBS[name], POSTS[0])["nut"]
     (note,) = [note for note in one.notes if "try it with a gauge" in note]
     assert said in note
     assert ("wires" in note) == (name == "starts")
@@ -150,8 +147,7 @@ def test_how_to_measure_a_thread_is_told(tmp_path, name, said):
 
 
 def judged(one, text):
-    control = load_dialect(one.dialect).control
-    return {f.code for f in prove_turning(read(text, control, "nut.nc"), one.target).findings}
+    return {finding.code for finding in turned(one, text).findings}
 
 
 def last_changed(one, old, new):
@@ -177,14 +173,14 @@ def last_changed(one, old, new):
         ("starts", r"G33 ", "G33 X16.816 ", "T410"),
     ],
 )
-def test_a_little_wrong_turns_the_proof_red(tmp_path, name, old, new, code):
-    one = made(tmp_path, JOBS[name], None)["nut"]
-    assert code not in judged(one, one.text)
+def test_a_little_wrong_turns_the_proof_red(name, old, new, code):
+    one = made(JOBS[name], POSTS[0])["nut"]
+    assert code not in {finding.code for finding in one.report.findings}
     assert code in judged(one, last_changed(one, old, new))
 
 
-def test_an_inside_pass_a_hundredth_too_deep_turns_the_proof_red(tmp_path):
-    one = made(tmp_path, NUT, None)["nut"]
+def test_an_inside_pass_a_hundredth_too_deep_turns_the_proof_red():
+    one = made(NUT, POSTS[0])["nut"]
     root = f"X{last(one)[0][1]:.3f}".rstrip("0")
     assert root in one.text
     deeper = f"X{last(one)[0][1] + 0.02:.3f}"

@@ -4,38 +4,26 @@ import dataclasses
 import re
 
 import pytest
-from whole_jobs import SAMPLES, only
+from whole_jobs import only
+from whole_judged import turned
+from whole_turned import SPINDLE, made
 
-import jawcam.make
 from jawcam.post.dialect import load as load_dialect
 from jawcam.post.dialect import names
-from jawcam.proof.turning.prove import prove_turning
-from jawcam.reader.read import read
 from jawcam.tools.insert import parse
 
-JOB = SAMPLES / "burr-spindle.toml"
 POSTS = tuple(name for name in names() if load_dialect(name).kind == "lathe")
-
-
-def make(post=None, path=JOB):
-    made = jawcam.make.make(path, shown=path.name, post=post, setups=(), outside=False)
-    return {one.setup.name: one for one in made}
 
 
 @pytest.fixture(scope="module", params=POSTS)
 def ends(request):
     """The sample's two ends, in each dialect."""
-    return make(request.param)
+    return made(SPINDLE, request.param)
 
 
 @pytest.fixture(scope="module")
 def end_a():
-    return make()["spindle-end-a"]
-
-
-def judged(made, text, target=None):
-    control = load_dialect(made.dialect).control
-    return prove_turning(read(text, control, f"{made.file}.nc"), target or made.target)
+    return made(SPINDLE, "rs274ngc-lathe")["spindle-end-a"]
 
 
 def stops(report):
@@ -52,24 +40,24 @@ def changed(made, line, old, new):
 
 def test_both_ends_are_proven_in_every_dialect(ends):
     assert list(ends) == ["spindle-end-b", "jaws-end-b", "spindle-end-a"]
-    for made in ends.values():
-        assert made.proven
-        assert not stops(made.report)
+    for one in ends.values():
+        assert one.proven
+        assert not stops(one.report)
 
 
 def test_nothing_is_gouged_and_what_is_left_is_named(ends):
     """0.002 mm on radius; every place left larger than 0.005 mm stands in the target."""
-    for made in ends.values():
-        assert made.report.figures.gouge <= 0.002
-        left = [f for f in made.report.findings if f.code == "T302"]
-        assert len(left) <= len(made.target.left)
-        assert "T301" not in {f.code for f in made.report.findings}
+    for one in ends.values():
+        assert one.report.figures.gouge <= 0.002
+        left = [f for f in one.report.findings if f.code == "T302"]
+        assert len(left) <= len(one.target.left)
+        assert "T301" not in {f.code for f in one.report.findings}
 
 
 def test_speed_is_clamped_before_it_follows_the_diameter(ends):
-    for made in ends.values():
-        assert made.program.cuts
-        assert all(cut.clamp == 2500 for cut in made.program.cuts if cut.surface)
+    for one in ends.values():
+        assert one.program.cuts
+        assert all(cut.clamp == 2500 for cut in one.program.cuts if cut.surface)
 
 
 def test_each_tool_is_loaded_once(end_a):
@@ -106,19 +94,19 @@ def with_nose(target, number, designation):
 
 @pytest.mark.parametrize("designation", ["DCMT11T308", "DCMT11T302"])
 def test_a_nose_that_is_another_one_turns_the_proof_red(end_a, designation):
-    report = judged(end_a, end_a.text, with_nose(end_a.target, 2, designation))
+    report = turned(end_a, end_a.text, with_nose(end_a.target, 2, designation))
     assert stops(report) & {"T201", "T301"}
 
 
 def test_a_wrong_lead_turns_the_proof_red(end_a):
-    report = judged(end_a, end_a.text.replace("K1.75", "K1.8"))
+    report = turned(end_a, end_a.text.replace("K1.75", "K1.8"))
     assert not report.ok
 
 
 def test_a_pass_a_hundredth_too_deep_turns_the_proof_red(end_a):
     """On radius: 0.02 on the diameter of the finished cylinder's start."""
     line = only(end_a.text, r"^G3 X17\.991 ")
-    report = judged(end_a, changed(end_a, line, "X17.991", "X17.971"))
+    report = turned(end_a, changed(end_a, line, "X17.991", "X17.971"))
     gouges = [f for f in report.findings if f.code == "T201"]
     assert gouges
     assert max(f.amount for f in gouges) == pytest.approx(0.01, abs=0.002)
@@ -126,14 +114,14 @@ def test_a_pass_a_hundredth_too_deep_turns_the_proof_red(end_a):
 
 
 def test_a_clamp_left_out_turns_the_proof_red(end_a):
-    assert not judged(end_a, end_a.text.replace("G50 S2500\n", "")).ok
+    assert not turned(end_a, end_a.text.replace("G50 S2500\n", "")).ok
 
 
 def test_a_rapid_across_the_shoulder_turns_the_proof_red(end_a):
     line = only(end_a.text, r"^G1 Z-34|^G1 Z-35")
     lines = end_a.text.splitlines()
     lines.insert(line - 1, "G0 Z-50.")
-    assert not judged(end_a, "\n".join(lines) + "\n").ok
+    assert not turned(end_a, "\n".join(lines) + "\n").ok
 
 
 def test_a_chamfer_left_out_turns_the_proof_red(end_a):
@@ -141,18 +129,18 @@ def test_a_chamfer_left_out_turns_the_proof_red(end_a):
     line = only(end_a.text, r"^X11\.599 Z-1\.117")
     lines = end_a.text.splitlines()
     del lines[line - 1]
-    assert not judged(end_a, "\n".join(lines) + "\n").ok
+    assert not turned(end_a, "\n".join(lines) + "\n").ok
 
 
 def test_each_pass_of_a_thread_is_one_block_where_the_control_has_a_cycle():
     """The same cuts as where each is written out as four moves."""
     cycled, written = (
-        make(post)["spindle-end-a"] for post in ("iso6983-lathe-g98", "din66025-lathe")
+        made(SPINDLE, post)["spindle-end-a"] for post in ("iso6983-lathe-g98", "din66025-lathe")
     )
-    passes = [[cut for cut in made.program.cuts if cut.lead] for made in (cycled, written)]
+    passes = [[cut for cut in one.program.cuts if cut.lead] for one in (cycled, written)]
     assert len({cut.line for cut in passes[0]}) == len(passes[0]) == 9
     for one, other in zip(*passes, strict=True):
         assert (one.start, one.end, one.lead) == (other.start, other.end, other.lead)
     assert "G32" not in cycled.text
     wrong = changed(cycled, passes[0][0].line, "F1.75", "F1.7")
-    assert stops(judged(cycled, wrong)) == {"T403"}
+    assert stops(turned(cycled, wrong)) == {"T403"}

@@ -2,8 +2,8 @@
 end B, a thread with its relief at end A; and a bore that goes through, made from end B alone."""
 
 import pytest
-from test_whole_turned_cuts import POSTS, made, stops
 from whole_told import refused
+from whole_turned import POSTS, made, stops
 
 TOOLS = """
 [[tool]]
@@ -97,10 +97,10 @@ def farthest(one, tool):
 
 
 @pytest.mark.parametrize("post", POSTS)
-def test_a_bore_is_made_from_both_ends(tmp_path, post):
+def test_a_bore_is_made_from_both_ends(post):
     """The bush is 34 mm long: end B bores its seat, dia 22.0105 amid its limits, and 16 through;
     end A the thread and its relief, 16 mm deep, with nothing of it drilled again."""
-    ends = made(tmp_path, job(SEATED, DRILL + BORE, BORE), post)
+    ends = made(job(SEATED, DRILL + BORE, BORE), post)
     assert [stops(one) for one in ends.values()] == [[], []]
     deep, wide = farthest(ends["end-b"], 5)
     assert deep < -34
@@ -113,9 +113,9 @@ def test_a_bore_is_made_from_both_ends(tmp_path, post):
     assert not any(cut.tool == 3 for cut in ends["end-a"].program.cuts)
 
 
-def test_the_second_end_is_faced_down_to_the_hole_in_it(tmp_path):
+def test_the_second_end_is_faced_down_to_the_hole_in_it():
     """The middle of its nose, 0.4 mm, goes a tenth of a millimetre past the rim."""
-    ends = made(tmp_path, job(SEATED, DRILL + BORE, BORE), POSTS[0])
+    ends = made(job(SEATED, DRILL + BORE, BORE), POSTS[0])
     faced = [c for c in ends["end-a"].program.cuts if c.kind == "line" and abs(c.end[2]) < 1e-6]
     assert min(cut.end[0] for cut in faced) == pytest.approx(8 - 0.1 - 0.4, abs=1e-3)
 
@@ -123,8 +123,8 @@ def test_the_second_end_is_faced_down_to_the_hole_in_it(tmp_path):
 @pytest.mark.parametrize(
     ("first", "second"), [(DRILL + BORE, ""), (DRILL, BORE), ("", DRILL + BORE)]
 )
-def test_a_bore_through_is_made_by_either_end(tmp_path, first, second):
-    ends = made(tmp_path, job(" { dia = 16, len = 34 } ", first, second), POSTS[0])
+def test_a_bore_through_is_made_by_either_end(first, second):
+    ends = made(job(" { dia = 16, len = 34 } ", first, second), POSTS[0])
     assert [stops(one) for one in ends.values()] == [[], []]
     # the boring tool comes in clear of the stock as it was before it was faced
     assert {f.code for one in ends.values() for f in one.report.findings} <= {"T302"}

@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 from whole_jobs import SAMPLES
+from whole_turned import SPINDLE, made
 from whole_volume import turned_volume, volume_of
 
-import jawcam.make
 from jawcam.hold.target import Level
 from jawcam.proof.prove import prove
 
@@ -26,9 +26,7 @@ def test_these_are_all_samples_for_the_mill():
 @pytest.fixture(scope="module")
 def spindle():
     """The setups of the sample for the lathe by their names."""
-    path = SAMPLES / "burr-spindle.toml"
-    made = jawcam.make.make(path, shown=path.name, post=None, setups=(), outside=False)
-    return {one.setup.name: one for one in made}
+    return made(SPINDLE, "rs274ngc-lathe")
 
 
 @pytest.mark.parametrize("name", ["spindle-end-b", "jaws-end-b", "spindle-end-a"])

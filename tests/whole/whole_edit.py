@@ -4,16 +4,15 @@ import re
 
 import numpy as np
 import shapely
+from whole_judged import found
 from whole_words import section
-
-from jawcam.proof.prove import prove
 
 WALL, FLOOR = "wall", "floor"
 
 
 def judged(whole, text, target=None):
-    """The report on another text."""
-    return prove(whole.read_again(text), target or whole.target)
+    """The report on another text, without figures."""
+    return found(whole.read_again(text), target or whole.target)
 
 
 def stops(report):

@@ -1,14 +1,33 @@
 """Running the command line, and what every refusal must hold to."""
 
+import contextlib
+import io
 import os
 import re
 import subprocess
 import sys
 from pathlib import Path
 
+import pytest
 from whole_jobs import put
 
+from jawcam.cli import main
+
 ROOT = Path(__file__).parents[2]
+
+
+def said(*words):
+    """Run the command line in this process: exit status, standard output, standard error."""
+    out, err = io.StringIO(), io.StringIO()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sys, "argv", ["jawcam", *map(str, words)])
+        with (
+            contextlib.redirect_stdout(out),
+            contextlib.redirect_stderr(err),
+            pytest.raises(SystemExit) as stopped,
+        ):
+            main()
+    return stopped.value.code, out.getvalue(), err.getvalue()
 
 
 def command(*words, cwd):
