@@ -18,6 +18,7 @@ from turn_help import (
     ran,
     right_hand,
     shape,
+    tool_of,
     turned,
     workpiece,
 )
@@ -145,7 +146,7 @@ def test_beside_a_tailstock_s_centre_the_face_is_cut_down_to_its_rim():
         assert cuts[-1][:2] == pytest.approx((0.5, low - 0.4 + 0.5))
     trail, lathe = ran(finish_face, work, SLIM, JOB)
     cone = shape(work.keep_off[0])
-    tool = lathe.tool()
+    tool = tool_of(lathe.edge)
     for _, way in moves(trail, SLIM):
         assert not lathe.swept(way, tool).intersects(cone)
     # what stays round the centre, as the nose leaves it: its own centre is at Z 0.4

@@ -6,6 +6,7 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import shapely
@@ -89,37 +90,38 @@ class Lathe:
     def run(self, trail):
         for motion, way in moves(trail, self.edge):
             if isinstance(motion, Rapid):
-                swept = self.swept(way, self.tool())
+                swept = self.swept(way, tool_of(self.edge))
                 if swept.intersects(self.left):
                     self.depth = max(self.depth, thickness(swept.intersection(self.left)))
             else:
                 self.left = self.left.difference(self.cut(way))
         return self
 
-    def tool(self, less=0.0):
-        """The nose with its wedge, its centre at the origin."""
-        edge = self.edge
-        feet = [(0.0, 0.0)]
-        for angle in (edge.falls, 180 - edge.rises):
-            turn = math.radians(angle)
-            feet.append((edge.length * math.cos(turn), edge.length * math.sin(turn)))
-        flip_z, flip_x = edge.hand == "left", edge.inside
-        feet = [(-z if flip_z else z, -x if flip_x else x) for z, x in feet]
-        rings = [p for foot in feet for p in ring(foot, edge.radius - less)]
-        return np.array(MultiPoint(rings).convex_hull.exterior.coords)
-
     def swept(self, way, tool):
         ends = [tool + way.start, tool + way.end]
-        return shapely.multipoints(np.concatenate(ends)).convex_hull
+        return shapely.linestrings(np.concatenate(ends)).convex_hull
 
     def cut(self, way):
         """What a feed takes away: the nose exactly, the wedge behind it along short chords."""
         if isinstance(way, Line):
-            return self.swept(way, self.tool())
+            return self.swept(way, tool_of(self.edge))
         chords = polyline(way, 9e-4)
-        tool = self.tool(less=0.001)  # chords cut corners; the nose itself is exact
+        tool = tool_of(self.edge, less=0.001)  # chords cut corners; the nose itself is exact
         wedges = [self.swept(Line(a, b), tool) for a, b in itertools.pairwise(chords)]
         return shapely.union_all([nose_along(way, self.edge.radius), *wedges])
+
+
+@cache
+def tool_of(edge, less=0.0):
+    """The nose with its wedge, its centre at the origin."""
+    feet = [(0.0, 0.0)]
+    for angle in (edge.falls, 180 - edge.rises):
+        turn = math.radians(angle)
+        feet.append((edge.length * math.cos(turn), edge.length * math.sin(turn)))
+    flip_z, flip_x = edge.hand == "left", edge.inside
+    feet = [(-z if flip_z else z, -x if flip_x else x) for z, x in feet]
+    rings = [p for foot in feet for p in ring(foot, edge.radius - less)]
+    return np.array(MultiPoint(rings).convex_hull.exterior.coords)
 
 
 def ring(centre, radius, count=180):
