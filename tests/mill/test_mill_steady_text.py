@@ -1,0 +1,117 @@
+"""A pocket cleared at a steady load, judged from its program's text alone, point by point."""
+
+from __future__ import annotations
+
+import functools
+import math
+
+import numpy as np
+import pytest
+
+from jawcam.errors import Place
+from jawcam.geometry.rings import rings
+from jawcam.geometry.shapes import Region, circle, from_bulges, polygon
+from jawcam.mill.links import Air
+from jawcam.mill.rough import Clearing
+from jawcam.mill.steady import LIFT, SteadyRing, clear_steadily, planned
+from jawcam.mill.trail import Trail
+from jawcam.motion.moves import Begin, End, Spindle, ToolChange, WorkOffset
+from jawcam.post.dialect import load
+from jawcam.post.write import write
+from jawcam.proof.fresh import Fresh, fresh_widths
+from jawcam.reader.read import read
+from jawcam.tolerance import Tolerance
+from jawcam.tools.cutter import Cutter
+from jawcam.units import Units
+
+MILL = Cutter(3, "end mill", 8.0, flutes=3, flute_len=22.0)
+WIDTH, FEED, SLOT, LINK, DEEP = 1.2, 1500.0, 500.0, 5000.0, 2.0
+SMALLEST = 0.01  # mm, what a post says at least
+ROUND = math.tan(math.pi / 8)
+SHAPES = {
+    "ell": Region(polygon([(0, 0), (36, 0), (36, 12), (12, 12), (12, 30), (0, 30)])),
+    "island": Region(
+        from_bulges([(-20, -14, 0), (20, -14, ROUND), (26, -8, 0), (26, 14, 0), (-20, 14, 0)]),
+        (circle((8, 0), 3, ccw=False),),
+    ),
+    "neck": Region(
+        polygon([(0, 0), (18, 0), (18, 5), (26, 5), (26, 0), (42, 0), (42, 20), (26, 20),
+                 (26, 14), (18, 14), (18, 20), (0, 20)])
+    ),
+}  # fmt: skip
+
+
+def clearing(pocket: Region) -> Clearing:
+    return Clearing(
+        rings=rings([pocket], MILL.dia / 2, WIDTH, Tolerance()),
+        cleared=(),
+        dia=MILL.dia,
+        stepover=WIDTH,
+        feed=FEED,
+        slot_feed=SLOT,
+        plunge_feed=SLOT,
+        ramp=3.0,
+        air=Air(5.0, LINK),
+        gap=0.0,
+        centre_cutting=False,
+        place=Place(),
+    )
+
+
+@functools.cache
+def plan_of(name: str) -> tuple[SteadyRing, ...]:
+    return planned(clearing(SHAPES[name]))
+
+
+def text_of(name: str, plan: tuple[SteadyRing, ...]) -> str:
+    trail = Trail()
+    clear_steadily(trail, clearing(SHAPES[name]), plan, 0.0, -DEEP)
+    begin = (Begin("POCKET"), WorkOffset(1), ToolChange(MILL.number, "8 mm"), Spindle(8000))
+    motions = (*begin, *trail.motions, Spindle(0), End())
+    return write(motions, load("rs274ngc-mill"), units=Units.MM)
+
+
+def cut_of(text: str) -> Fresh:
+    """What is cut after the way down and the helix's level turn."""
+    got = fresh_widths(read(text, load("rs274ngc-mill").control), [MILL], MILL.number)
+    last = int(got.line[got.falls & (got.feed <= SLOT)].max()) + 1
+    after = got.line > last
+    return Fresh(*(column[after] for column in got))
+
+
+@pytest.mark.parametrize("name", ["ell", "island"])
+def test_no_point_of_the_way_bites_off_much_more_than_asked(name: str):
+    plan = plan_of(name)
+    assert all(one.plan is not None and one.plan.done for one in plan)
+    cut = cut_of(text_of(name, plan))
+    assert cut.width.max() <= 1.15 * WIDTH
+    fast = cut.feed > FEED
+    assert cut.width[fast].max(initial=0.0) <= 0.05 * WIDTH  # the ways back cut nothing
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_a_pass_is_few_blocks_and_none_too_short_to_say(name: str):
+    passes = [one.path for ring in plan_of(name) if ring.plan for one in ring.plan.passes]
+    pieces = [piece for path in passes for piece in path.segments]
+    assert len(pieces) <= 3 * len(passes)
+    assert min(piece.length for piece in pieces) >= SMALLEST
+
+
+def test_a_pass_left_out_in_a_corner_shows_at_the_next_one():
+    (ring,) = plan_of("ell")
+    assert ring.plan is not None
+    passes = ring.plan.passes
+    corner = [k for k, one in enumerate(passes) if math.dist(one.path.end, (4.0, 6.5)) < 1.5]
+    assert corner
+    short = type(ring.plan)(tuple(p for k, p in enumerate(passes) if k != corner[0]), ())
+    text = text_of("ell", (SteadyRing(ring.ring, ring.way, short),))
+    cut = cut_of(text)
+    worst = int(np.argmax(cut.width))
+    assert cut.width[worst] > 1.5 * WIDTH
+    assert math.dist((cut.x[worst], cut.y[worst]), passes[corner[0]].path.end) < 3 * MILL.dia
+
+
+def test_long_ways_back_are_lifted_a_hair():
+    cut = text_of("ell", plan_of("ell"))
+    heights = {line.split("Z")[1].split()[0] for line in cut.splitlines() if "Z" in line}
+    assert f"{-DEEP + LIFT:.1f}" in {height.rstrip("0") for height in heights}
