@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 import show_demos as demo
 import show_pockets as pockets
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
+from show_words import DPI, drawn_words, overlap
 
 from jawcam.hold.target import Blanks, Bolt, Groove, Relief, Unreached
 from jawcam.proof.report import Report
@@ -137,32 +137,21 @@ SCENES = _scenes()
 def drawn(request):
     scene = dict(SCENES[request.param])
     figure = backplot(scene.pop("program", demo.program(demo.pocket_cuts())), **scene)
-    figure.set_dpi(150)
-    canvas = FigureCanvasAgg(figure)
-    canvas.draw()
-    return figure, canvas.get_renderer()
-
-
-def _words(drawn):
-    figure, renderer = drawn
-    texts = [t for t in figure.findobj(Text) if t.get_visible() and t.get_text().strip()]
-    return [(t.get_text(), t.get_window_extent(renderer)) for t in texts]
+    return figure, drawn_words(figure)
 
 
 def test_all_words_lie_on_the_page(drawn):
-    width, height = drawn[0].get_size_inches() * 150
-    for words, box in _words(drawn):
-        assert box.x0 >= 0, words
-        assert box.y0 >= 0, words
-        assert box.x1 <= width, words
-        assert box.y1 <= height, words
+    width, height = drawn[0].get_size_inches() * DPI
+    for word in drawn[1]:
+        assert word.x0 >= 0, word
+        assert word.y0 >= 0, word
+        assert word.x1 <= width, word
+        assert word.y1 <= height, word
 
 
 def test_no_words_cross_each_other(drawn):
-    for (first, a), (second, b) in combinations(_words(drawn), 2):
-        across = min(a.x1, b.x1) - max(a.x0, b.x0)
-        upward = min(a.y1, b.y1) - max(a.y0, b.y0)
-        assert min(across, upward) <= 1.5, (first, second)
+    for a, b in combinations(drawn[1], 2):
+        assert overlap(a, b) <= 1.5, (a.text, b.text)
 
 
 def test_no_words_run_out_of_their_panel(drawn):
@@ -171,8 +160,9 @@ def test_no_words_run_out_of_their_panel(drawn):
     frames = [line.get_xydata() for line in page.lines if len(line.get_xydata()) == 5]
     boxes = [(*frame.min(axis=0), *frame.max(axis=0)) for frame in frames]
     assert len(boxes) >= 4
-    for words, box in _words(drawn):
-        (x0, y0), (x1, y1) = page.transData.inverted().transform(box.get_points())
+    corners = [corner for word in drawn[1] for corner in (word[1:3], word[3:])]
+    points = page.transData.inverted().transform(corners).reshape(-1, 2, 2)
+    for words, ((x0, y0), (x1, y1)) in zip(drawn[1], points.tolist(), strict=True):
         assert any(
             left <= x0 and x1 <= right and low <= y0 and y1 <= high
             for left, low, right, high in boxes

@@ -7,8 +7,8 @@ from itertools import combinations, pairwise
 import pytest
 import show_demos as demo
 import show_turned as turned
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
+from show_words import drawn_words, overlap
 
 from jawcam.proof.report import Report
 from jawcam.show.turned_plot import turned_plot
@@ -80,16 +80,7 @@ SCENES = _scenes()
 def drawn(request):
     program, target, more = SCENES[request.param]
     figure = turned_plot(program, target=target, **more)
-    figure.set_dpi(150)
-    canvas = FigureCanvasAgg(figure)
-    canvas.draw()
-    return figure, canvas.get_renderer()
-
-
-def _words(drawn):
-    figure, renderer = drawn
-    texts = [t for t in figure.findobj(Text) if t.get_visible() and t.get_text().strip()]
-    return [(t.get_text(), t.get_window_extent(renderer)) for t in texts]
+    return figure, drawn_words(figure)
 
 
 def _axes(figure, label):
@@ -97,10 +88,8 @@ def _axes(figure, label):
 
 
 def test_no_words_cross_each_other(drawn):
-    for (first, a), (second, b) in combinations(_words(drawn), 2):
-        across = min(a.x1, b.x1) - max(a.x0, b.x0)
-        upward = min(a.y1, b.y1) - max(a.y0, b.y0)
-        assert min(across, upward) <= 1.5, (first, second)
+    for a, b in combinations(drawn[1], 2):
+        assert overlap(a, b) <= 1.5, (a.text, b.text)
 
 
 def test_no_words_run_out_of_their_panel(drawn):
@@ -108,8 +97,9 @@ def test_no_words_run_out_of_their_panel(drawn):
     frames = [line.get_xydata() for line in page.lines if len(line.get_xydata()) == 5]
     boxes = [(*frame.min(axis=0), *frame.max(axis=0)) for frame in frames]
     assert len(boxes) >= 4
-    for words, box in _words(drawn):
-        (x0, y0), (x1, y1) = page.transData.inverted().transform(box.get_points())
+    corners = [corner for word in drawn[1] for corner in (word[1:3], word[3:])]
+    points = page.transData.inverted().transform(corners).reshape(-1, 2, 2)
+    for words, ((x0, y0), (x1, y1)) in zip(drawn[1], points.tolist(), strict=True):
         assert any(
             left <= x0 and x1 <= right and low <= y0 and y1 <= high
             for left, low, right, high in boxes
