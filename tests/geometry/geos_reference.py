@@ -1,17 +1,17 @@
 """The same offsets by another engine: GEOS, through shapely.
 
 GEOS thins the hollow bends of what it buffers, and on finely flattened arcs that goes far wrong
-(millimetres, not microns), so a polygon is never buffered whole here: each of its edges is
-buffered by itself, and the union of these capsules is added to the polygon or taken away.
+(millimetres, not microns), so a polygon is never buffered whole here: all near each of its lines
+and arcs is made by itself, and the union of that is added to the polygon or taken away.
 """
 
 import math
 
-import numpy as np
 import shapely
 
 from jawcam.geometry.flatten import polyline
-from jawcam.geometry.shapes import Path, Region
+from jawcam.geometry.shapes import Line, Path, Region, Segment
+from jawcam.proof.sweep import Arc, ring_sector
 
 CHORD = 2e-5
 
@@ -30,20 +30,23 @@ def geos(regions: tuple[Region, ...], chord: float = CHORD) -> shapely.Geometry:
 
 
 def geos_grown(regions: tuple[Region, ...], distance: float) -> shapely.Geometry:
-    solid = geos(regions)
-    capsules = []
-    segments_per_quarter = max(8, math.ceil(math.pi / 4 / math.acos(1 - CHORD / abs(distance))))
-    for region in regions:
-        for path in region.paths:
-            points = np.array(ring(path))
-            edges = shapely.linestrings(np.stack((points, np.roll(points, -1, axis=0)), axis=1))
-            capsules.append(
-                shapely.union_all(
-                    shapely.buffer(edges, abs(distance), quad_segs=min(segments_per_quarter, 200))
-                )
-            )
-    border = shapely.union_all(capsules)
+    solid, reach = geos(regions), abs(distance)
+    pieces = [piece for region in regions for path in region.paths for piece in path.segments]
+    border = shapely.union_all([part for piece in pieces for part in near(piece, reach)])
     return solid.union(border) if distance > 0 else solid.difference(border)
+
+
+def near(piece: Segment, reach: float) -> list[shapely.Geometry]:
+    """All within `reach` of a line or an arc: a capsule, or a sector of a ring and discs round its
+    ends."""
+    fine = math.ceil(math.pi / 4 / math.acos(1 - CHORD / reach))
+    if isinstance(piece, Line):
+        return [shapely.LineString([piece.start, piece.end]).buffer(reach, quad_segs=fine)]
+    (cx, cy), (x, y) = piece.centre, piece.start
+    turn = piece.sweep if piece.ccw else -piece.sweep
+    arc = Arc((cx, cy), (piece.radius, piece.radius), math.atan2(y - cy, x - cx), turn)
+    ends = [shapely.Point(end).buffer(reach, quad_segs=fine) for end in (piece.start, piece.end)]
+    return [ring_sector(arc, reach, CHORD), *ends]
 
 
 def thickest(shape: shapely.Geometry) -> float:
