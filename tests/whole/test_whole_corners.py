@@ -29,7 +29,7 @@ dia = 4
 flutes = 3
 """,
 )
-FINISH = ("rough = { stepdown = 5 }\n", "finish = { tool = 3 }\n")
+FINISH = ("rough = { stepdown = 5 }\n", 'rough = { way = "rings" }\nfinish = { tool = 3 }\n')
 LAYERS = (
     "thickness = 9\n",
     """layers = [

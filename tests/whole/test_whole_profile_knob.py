@@ -48,6 +48,7 @@ cut = "jaws"
 post = "rs274ngc-mill"
 jaws = { width = 90, height = 40, thickness = 40, gap = 6 }
 hold = { depth = 22, flip = true }
+rough = { way = "rings" }
 fit = { grip = 0.02, step = 0.3 }
 
 [[setup]]
@@ -56,6 +57,7 @@ cut = "jaws"
 post = "rs274ngc-mill"
 jaws = { width = 90, height = 40, thickness = 40, gap = 6 }
 hold = { depth = 12 }
+rough = { way = "rings" }
 fit = { grip = 0.02, step = 0.5 }
 
 [[setup]]
@@ -64,6 +66,7 @@ cut = "jaws"
 post = "rs274ngc-mill"
 jaws = { width = 90, height = 40, thickness = 40, gap = 6 }
 hold = { depth = 16, lie = true }
+rough = { way = "rings" }
 fit = { grip = 0.02, side = 0.1 }
 """
 )

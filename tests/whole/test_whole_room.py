@@ -26,7 +26,7 @@ rapids = "dog-leg"
 travel = { x = 400, y = 300, z = 300 }
 """
 OF_SETUP = """\
-rough = { stepdown = 5, tool = 2 }
+rough = { stepdown = 5, tool = 2, way = "rings" }
 finish = { tool = 3 }
 vise = { top = -4, width = 100, back = 45, bed = -32 }
 travel_at = { x = 200, y = 150, z = 20 }

@@ -36,6 +36,7 @@ post = "rs274ngc-mill"
 jaws = { width = 110, height = 45, thickness = 40, gap = 6 }
 hold = { depth = 24 }
 fit = { grip = 0.02, step = 0.3 }
+rough = { way = "rings" }
 finish = { tool = 11 }
 
 [[setup]]
@@ -45,6 +46,7 @@ post = "rs274ngc-mill"
 jaws = { width = 110, height = 45, thickness = 40, gap = 6 }
 hold = { depth = 38, flip = true }
 fit = { grip = 0.02, step = 0.3 }
+rough = { way = "rings" }
 finish = { tool = 11 }
 
 [[setup]]
@@ -54,6 +56,7 @@ post = "rs274ngc-mill"
 jaws = { width = 110, height = 45, thickness = 40, gap = 6 }
 hold = { depth = 16, lie = true }
 fit = { grip = 0.02, side = 0.1 }
+rough = { way = "rings" }
 finish = { tool = 12 }
 """
 """Vise jaws for the burr spindle: on end B up into its flange, on end A up into its taper, and on
