@@ -28,8 +28,8 @@ ROUND = math.radians(150)
 SHARE_STEP = 0.08
 """By how much the share changes from one bow to the next at most."""
 
-SHORT = 0.01
-"""Of the cutter's radius: a bow with a shorter arc is made of one."""
+SHORT, SHORTEST = 0.01, 0.012
+"""Of the cutter's radius, and mm: a bow with a shorter arc is made of one; posts say no less."""
 
 PATIENCE = 0.7
 """A bow nearer to the best share is worth so much of one as the last was."""
@@ -57,8 +57,10 @@ def cast(law: Law, front: Front, edges: Sequence[Edge], last: Cast) -> tuple[Fou
     if ends is None:
         return None
     best: tuple[Found, Cast] | None = None
+    first, end = (law.rim.point(spot) for spot in ends)
+    guess = last.advance if last.advance > _LEAST * law.width else math.dist(first, end) / 16
     for share in _shares(last):
-        found = farthest(law, partial(_between, law, edges, ends, share), last.advance)
+        found = farthest(law, partial(_between, law, edges, ends, share), guess)
         if found is not None and (best is None or PATIENCE * found[0].worth > best[0].worth):
             advance = max(found[1], _LEAST * law.width)
             best = found[0], Cast(share, advance, best_share(found[0].bow, law))
@@ -91,9 +93,10 @@ def _between(
         return None
     way = rim.point(start), rim.heading(start), rim.point(end)
     one = bow(*way, share, LEADS[0])
-    if one is not None and min(leg.length for leg in one.legs) < SHORT * law.radius:
+    short = max(SHORT * law.radius, SHORTEST)
+    if one is not None and min(leg.length for leg in one.legs) < short:
         one = bow(*way, 0.0, LEADS[0])
-    return None if one is None else judged(one, law, edges)
+    return None if one is None or one.length < SHORTEST else judged(one, law, edges)
 
 
 def _half(law: Law, edges: Sequence[Edge], first: Spot, size: float, by: float) -> Found:
