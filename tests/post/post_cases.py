@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from jawcam.motion.moves import (
     ArcFeed,
     Begin,
@@ -17,8 +19,12 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load, names
+from jawcam.post import dialect as posts
+from jawcam.post.dialect import names
 from jawcam.post.write import write
+
+load = cache(posts.load)
+"""A post that ships; each is read once."""
 
 MILLS = tuple(name for name in names() if load(name).kind == "mill")
 LATHES = tuple(name for name in names() if load(name).kind == "lathe")

@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from post_cases import EVERY_KIND, MILLS, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, load, text_of
 
 from jawcam.errors import InputError
 from jawcam.motion.moves import (
@@ -22,7 +22,6 @@ from jawcam.motion.moves import (
     WorkOffset,
 )
 from jawcam.post.blocks import parted
-from jawcam.post.dialect import load
 from jawcam.reader.read import read
 from jawcam.units import Units
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from post_cases import EVERY_KIND, FINISH, HEAD, LATHES, MILLS, ROUGH, ZERO, text_of
+from post_cases import EVERY_KIND, FINISH, HEAD, LATHES, MILLS, ROUGH, ZERO, load, text_of
 from post_mini_reader import MACHINE, read
 from post_styles import style_of
 
@@ -20,7 +20,7 @@ from jawcam.motion.moves import (
     Remark,
     ToolChange,
 )
-from jawcam.post.dialect import load, names
+from jawcam.post.dialect import names
 from jawcam.resources import folder
 from jawcam.units import Units
 

@@ -6,11 +6,10 @@ from functools import partial
 
 import pytest
 from lathe_cases import EVERY_KIND as EVERY_TURNING
-from post_cases import EVERY_KIND, LATHES, MILLS, ZERO, text_of
+from post_cases import EVERY_KIND, LATHES, MILLS, ZERO, load, text_of
 from post_mini_reader import read
 from post_styles import style_of
 
-from jawcam.post.dialect import load
 from jawcam.post.write import write
 from jawcam.reader.read import read as read_as
 from jawcam.units import Units

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from post_cases import EVERY_KIND, MILLS, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, load, text_of
 
 from jawcam.errors import InternalError
 from jawcam.motion.moves import (
@@ -25,7 +25,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.reader.controls import CONTROLS
 from jawcam.reader.read import read
 from jawcam.units import Units

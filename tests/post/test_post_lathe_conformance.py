@@ -7,7 +7,7 @@ import re
 
 import pytest
 from lathe_cases import EVERY_KIND, HEAD, ROUGH
-from post_cases import LATHES
+from post_cases import LATHES, load
 
 from jawcam.motion.moves import (
     ArcFeed,
@@ -20,7 +20,6 @@ from jawcam.motion.moves import (
     ThreadCut,
     ToolChange,
 )
-from jawcam.post.dialect import load
 from jawcam.post.write import write
 from jawcam.reader.read import read
 from jawcam.units import Units

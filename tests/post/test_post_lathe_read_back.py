@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from post_cases import LATHES
+from post_cases import LATHES, load
 
 from jawcam.motion.moves import (
     ArcFeed,
@@ -23,7 +23,6 @@ from jawcam.motion.moves import (
     ThreadCut,
     ToolChange,
 )
-from jawcam.post.dialect import load
 from jawcam.post.write import write
 from jawcam.reader.controls import CONTROLS
 from jawcam.reader.read import read

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from lathe_cases import EVERY_KIND
 from post_cases import EVERY_KIND as EVERY_MILLING
-from post_cases import LATHES, MILLS
+from post_cases import LATHES, MILLS, load
 
 from jawcam.errors import InputError
 from jawcam.motion.moves import (
@@ -24,7 +24,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.post.fields import PerUnit
 from jawcam.post.write import write
 from jawcam.units import Units

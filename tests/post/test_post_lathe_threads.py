@@ -6,11 +6,11 @@ import re
 from dataclasses import replace
 
 import pytest
+from post_cases import load
 from thread_cases import CASES, OUTSIDE, TAPERED, TWO_STARTS, motions_of, passes, target_of
 
 from jawcam.errors import InputError
 from jawcam.motion.moves import Compensate, End, LineFeed, Rapid, Spindle, ThreadCut
-from jawcam.post.dialect import load
 from jawcam.post.fields import PerUnit
 from jawcam.post.write import write
 from jawcam.proof.turning.prove import prove_turning

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from post_cases import EVERY_KIND, ZERO, text_of
+from post_cases import EVERY_KIND, ZERO, load, text_of
 
 from jawcam.errors import InternalError
 from jawcam.motion.moves import (
@@ -18,7 +18,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.units import Units
 
 START = (ToolChange(1, "end mill"), Rapid((0, 0, 9)))

@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from post_cases import EVERY_KIND, MILLS, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, load, text_of
 from post_paths import assert_same
 from post_programs import programs
 
@@ -23,7 +23,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.reader.read import read
 from jawcam.units import Units
 

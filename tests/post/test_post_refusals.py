@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from post_cases import EVERY_KIND, MILLS, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, load, text_of
 
 from jawcam.errors import InputError
 from jawcam.motion.moves import (
@@ -21,7 +21,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.post.fields import PerUnit
 from jawcam.units import Units
 

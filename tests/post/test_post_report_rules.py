@@ -10,7 +10,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from post_cases import EVERY_KIND, MILLS, ZERO, text_of
+from post_cases import EVERY_KIND, MILLS, ZERO, load, text_of
 from post_edit import edited
 from post_mini_reader import GROUPS, MACHINE
 from post_mini_reader import read as read_small
@@ -29,7 +29,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.reader.read import read
 from jawcam.units import Units
 
@@ -60,6 +59,12 @@ def blocks(name, units=Units.MM):
     return tuple(found)
 
 
+@functools.cache
+def lever_text(name, units):
+    (lever,) = planned("crank-lever")
+    return text_of(lever.motions, load(name), units, ORIGIN)
+
+
 def codes(words, letter="G"):
     return {f"{letter}{float(word[1:]):g}" for word in words if word[0] == letter}
 
@@ -68,18 +73,14 @@ def codes(words, letter="G"):
 @pytest.mark.parametrize("units", Units)
 def test_no_line_is_longer_than_256_characters(name, units):
     """Section 3.3."""
-    (lever,) = planned("crank-lever")
-    text = text_of(lever.motions, load(name), units, ORIGIN)
-    assert max(map(len, text.splitlines())) <= 256
+    assert max(map(len, lever_text(name, units).splitlines())) <= 256
 
 
 @every_mill
 @pytest.mark.parametrize("units", Units)
 def test_every_number_has_a_digit_and_none_an_exponent(name, units):
     """Section 3.3.2.1: a sign, digits, one point at most; no exponent form."""
-    (lever,) = planned("crank-lever")
-    text = text_of(lever.motions, load(name), units, ORIGIN)
-    bare = re.sub(r"\(.*?\)|[%$]\d*", "", text)
+    bare = re.sub(r"\(.*?\)|[%$]\d*", "", lever_text(name, units))
     words = re.findall(r"[A-Z][^A-Z\s]*", bare)
     assert len(words) > 500
     assert all(re.fullmatch(r"[A-Z][+-]?(\d+\.?\d*|\.\d+)", word) for word in words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from post_cases import MILLS, text_of
+from post_cases import MILLS, load, text_of
 
 from jawcam.motion.moves import (
     Begin,
@@ -18,7 +18,6 @@ from jawcam.motion.moves import (
     ToolChange,
     WorkOffset,
 )
-from jawcam.post.dialect import load
 from jawcam.post.write import write
 from jawcam.reader.read import read
 from jawcam.units import Units

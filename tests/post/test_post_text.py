@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from post_cases import load
 
 from jawcam.errors import InternalError
-from jawcam.post.dialect import load
 from jawcam.post.text import clean, comment_lines, filled, number
 
 NIST = load("rs274ngc-mill")
