@@ -12,8 +12,13 @@ from turning_pen import (
     program,
 )
 
+from jawcam.proof.limits import Limits
+from jawcam.proof.times import drive_of
 from jawcam.proof.turning.prove import MOST, prove_turning
+from jawcam.proof.turning.scene import scene_of
+from jawcam.proof.turning.state import state
 from jawcam.reader.cuts import Change
+from jawcam.tools.machine import Machine
 
 
 def test_a_clamp_left_out_and_speeds_too_high():
@@ -77,6 +82,11 @@ def test_the_state_of_a_cut(change, code):
     assert (code, line) in found(prove_turning(replace(program(pen), cuts=cuts), axle()))
 
 
+def set_up(program, goal):
+    drive = drive_of(Machine(), goal.units)
+    return scene_of(program, goal, limits=Limits(), drive=drive, machine=Machine())
+
+
 def test_the_job_says_which_way_the_spindle_turns_for_a_tool():
     """A left-hand tool too wants M3 unless the job has it upside down."""
     pen = whole()
@@ -87,8 +97,9 @@ def test_the_job_says_which_way_the_spindle_turns_for_a_tool():
         down = tuple(replace(tool, turns="counter-clockwise") for tool in up)
         for tools, right, wrong in ((up, program(pen), other), (down, other, program(pen))):
             goal = axle(tools=tools)
-            assert "T105" not in codes(prove_turning(right, goal))
-            against = [c for c in found(prove_turning(wrong, goal)) if c[0] == "T105"]
+            assert "T105" not in {finding.code for finding in state(set_up(right, goal))}
+            told = [(finding.code, finding.line) for finding in state(set_up(wrong, goal))]
+            against = [c for c in told if c[0] == "T105"]
             # all the feeds of the program are one stretch
             assert against == [("T105", next(c.line for c in pen.cuts if c.kind == "line"))]
 
