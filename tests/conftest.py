@@ -1,6 +1,7 @@
 """Golden files: a text is compared with the one in the repository, or replaces it on demand.
 Property tests try the same examples in every run, unless they are asked to search for new ones
-with ``--hypothesis-profile=search``."""
+with ``--hypothesis-profile=search``. Files that take long begin first: a core that is given one in
+the end would be waited for."""
 
 from __future__ import annotations
 
@@ -13,7 +14,17 @@ hypothesis.settings.register_profile("steady", derandomize=True, deadline=None)
 hypothesis.settings.register_profile("search", derandomize=False, deadline=None)
 hypothesis.settings.load_profile("steady")
 
-GOLDEN = Path(__file__).parent / "golden"
+HERE = Path(__file__).parent
+GOLDEN = HERE / "golden"
+LONG = (
+    "whole/",
+    "faulty/",
+    "post/test_post_samples.py",
+    "proof/test_proof_field.py",
+    "show/test_show_page.py",
+    "turn/test_turn_groove.py",
+    "turn/test_turn_rough.py",
+)
 
 
 def pytest_addoption(parser):
@@ -22,6 +33,10 @@ def pytest_addoption(parser):
         action="store_true",
         help="rewrite the files in tests/golden that differ, if their texts pass their check",
     )
+
+
+def pytest_collection_modifyitems(items):
+    items.sort(key=lambda item: not item.path.relative_to(HERE).as_posix().startswith(LONG))
 
 
 @pytest.fixture
