@@ -63,13 +63,15 @@ Maker = Callable[[float], Item]
 
 class Group(NamedTuple):
     """Items under a heading; rest: where those stand that have no room; spare: they need not make
-    way for a larger drawing; aside: small words at the heading's right."""
+    way for a larger drawing; aside: small words at the heading's right; short: the items in fewer
+    words, for where all of them have no room."""
 
     title: str
     items: tuple[Maker, ...]
     rest: str
     spare: bool = False
     aside: str = ""
+    short: tuple[Maker, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -127,14 +129,21 @@ class _State:
         self.dropped = 0
 
     def group(self, group: Group, *, keep: float) -> None:
+        makers = (group.items, group.short) if group.short else (group.items,)
+        if not any(self._whole(group, some, keep) for some in makers):
+            self._parted(group, keep)
+
+    def _whole(self, group: Group, makers: Sequence[Maker], keep: float) -> bool:
+        """Put a group's items into the first column that has room for all of them; whether any
+        has."""
         for at, column in enumerate(self.columns):
-            items = [make(column.w) for make in group.items]
+            items = [make(column.w) for make in makers]
             if self._free(at, keep) >= self._headed(at) + sum(item.high for item in items):
                 self._head(at, group.title, group.aside)
                 for item in items:
                     self._item(at, item)
-                return
-        self._parted(group, keep)
+                return True
+        return False
 
     def _parted(self, group: Group, keep: float) -> None:
         placed, title, under = 0, group.title, self.counting

@@ -43,7 +43,9 @@ WEAR = (("tool", 16.0), ("offset", 18.0), ("before", 18.0), ("after", 18.0), ("d
 FEWEST, MOST = 3, 8
 """Rows of wear offsets."""
 
-BY_HAND = tuple(HEADED * 2 + 7.5 + rows * WEAR_ROW + k * NOTE_ROW for rows, k in ((4, 3), (3, 2)))
+BY_HAND = tuple(
+    HEADED * 2 + 7.5 + rows * WEAR_ROW + k * NOTE_ROW for rows, k in ((4, 3), (3, 2), (2, 2))
+)
 """mm to keep for wear offsets and lines for notes; less, where words or drawings need it."""
 
 

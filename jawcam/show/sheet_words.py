@@ -170,7 +170,18 @@ def _notes(given: Given) -> list[Group]:
         for (title, _), own in zip(KINDS, (cautions, grip, assumed), strict=False)
     ]
     aside = f"* {PRACTICE}" if any(UNSOURCED.search(note) for note in speeds) else ""
-    return [*listed, Group(SPEEDS, tuple(_by_tool(speeds)), rest, spare=True, aside=aside)]
+    short = tuple(_by_tool([_in_short(note) for note in speeds]))
+    every = tuple(_by_tool(speeds))
+    return [*listed, Group(SPEEDS, every, rest, aside=aside, short=short)]
+
+
+def _in_short(note: str) -> str:
+    """What is chosen for a tool and why, without where a number comes from or what follows from
+    it."""
+    tool, _, words = UNSOURCED.sub("*", note).partition(": ")
+    parts = re.sub(r" \([^)]*\)", "", words).split("; ")
+    kept = [one for one in parts if not one.startswith(("full width", "straight down"))]
+    return f"{tool}: {'; '.join(one.partition(', a steady')[0] for one in kept)}"
 
 
 def _listed(text: str) -> Maker:

@@ -98,3 +98,13 @@ def test_a_paragraph_has_its_label_on_its_first_line_only():
     assert len(lines) > 2
     assert next(cell.text for cell in lines[0].cells) == "WARN"
     assert all(len(line.cells) == 1 and line.cells[0].x == 12.0 for line in lines[1:])
+
+
+def test_a_group_is_told_in_short_where_all_of_it_has_no_room():
+    full, short = (item("full", 9),), (item("short", 2),)
+    group = Group("GROUP", full, "x.json", short=short)
+    wide, narrow = (words(flow([group], columns_of([high]))) for high in (60.0, 20.0))
+    assert wide == ["full"] * 9
+    assert narrow == ["short"] * 2
+    assert flow([group], columns_of([20.0])).dropped == 0
+    assert words(flow([group], columns_of([5.0]))) == ["Group: 1, see x.json"]
