@@ -5,18 +5,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
 
 from jawcam.errors import FaultList
 from jawcam.geometry.combine import intersection
-from jawcam.geometry.cut import along
-from jawcam.geometry.measure import distances, inside_distances
 from jawcam.geometry.narrow import Narrow, substantial, too_narrow
-from jawcam.geometry.offset import grow, shrink
-from jawcam.geometry.shapes import Path, Point, Region
+from jawcam.geometry.offset import shrink
+from jawcam.geometry.shapes import Region
 from jawcam.geometry.stretch import far_stretches
 from jawcam.hold.cavity import blank_regions
 from jawcam.mill.bite import CORNER, Cleared, bites
@@ -24,35 +22,13 @@ from jawcam.mill.fed import wall_feeds
 from jawcam.mill.links import hop
 from jawcam.mill.operation import Operation
 from jawcam.mill.order import Stop
-from jawcam.mill.relief import beside
 from jawcam.mill.rough import levels
+from jawcam.mill.runs import BLEND, LEAST, Run, beside, by_place, in_the_clear, meets
 from jawcam.mill.trail import Trail
 from jawcam.mill.visits import visit_stops
 from jawcam.mill.work import LevelWork, Work
 
-__all__ = ["Run", "corner_used", "corner_words", "corners", "runs"]
-
-BLEND = 0.2
-"""mm of wall before and after what is left that the smaller cutter follows too, so that the two
-surfaces run into each other (common practice, no source)."""
-
-OFF = 0.2
-"""mm that the smaller cutter keeps off the wall where it goes down and up."""
-
-LEAST = 1e-4
-"""mm; a bite of less is rounding."""
-
-
-@dataclass(frozen=True)
-class Run:
-    """One stretch for the smaller cutter's centre: down in the clear at `down`, straight over to
-    the path, along it, and straight back to `up`. widths: the bite along each of the path's
-    segments, in mm."""
-
-    down: Point
-    path: Path
-    up: Point
-    widths: tuple[float, ...]
+__all__ = ["corner_used", "corner_words", "corners", "runs"]
 
 
 def corners(work: Work) -> Iterator[Operation]:
@@ -100,7 +76,7 @@ def runs(level: LevelWork) -> tuple[Run, ...]:
     if not left:
         return ()
     work, radius = level.work, level.work.corner.dia / 2
-    clear, faults = _clear(level), FaultList()
+    clear, faults = _clear_of(level), FaultList()
     cleared = [Cleared(level.finished, work.finish.dia / 2)]
     found: list[Run] = []
     margins = np.arange(radius, work.finish.dia / 2, work.corner.stepover).tolist()
@@ -126,10 +102,11 @@ def _left(level: LevelWork) -> tuple[Narrow, ...]:
     return substantial(intersection(rests, blanks, work.tolerance), work.tolerance)
 
 
-def _clear(level: LevelWork) -> tuple[Region, ...]:
+def _clear_of(level: LevelWork) -> tuple[Region, ...]:
     """Where the smaller cutter touches nothing that the finishing one left, nor the wall."""
-    smaller = (level.work.finish.dia - level.work.corner.dia) / 2
-    return grow(level.finished, smaller - min(OFF, smaller / 2), level.work.tolerance)
+    work = level.work
+    radii = work.finish.dia / 2, work.corner.dia / 2
+    return in_the_clear(level.finished, *radii, work.tolerance)
 
 
 def _along(
@@ -146,18 +123,13 @@ def _along(
     found = []
     for outline in region.paths:
         for path in far_stretches(outline, finish.centre, far, BLEND):
-            if not _meets(path, left, radius):
+            if not meets(path, [one.region for one in left], radius):
                 continue
             down, up = beside(path.start, clear, (region,)), beside(path.end, clear, (region,))
             if down is None or up is None:
                 return None
             found.append(Run(down, path, up, tuple(bites(path, radius, cleared))))
     return found
-
-
-def _meets(path: Path, left: Sequence[Narrow], radius: float) -> bool:
-    points = np.array([p for segment in path.segments for p in along(segment, radius / 8)])
-    return bool((inside_distances([one.region for one in left], points) > -radius).any())
 
 
 def _needed(level: LevelWork, region: Region) -> bool:
@@ -172,7 +144,7 @@ def _no_way_in(level: LevelWork, region: Region, faults: FaultList) -> None:
     for one in too_narrow(level.pockets, work.finish.dia, work.tolerance):
         place = replace(work.place, at=work.job.units.point(*one.at))
         known = any(fault.place == place for fault in faults.faults)
-        if known or not _meets(region.outer, [one], work.corner.dia / 2):
+        if known or not meets(region.outer, [one.region], work.corner.dia / 2):
             continue
         faults.add(
             f"the pocket is only {say(one.size)} wide here, too narrow for tool "
@@ -185,24 +157,11 @@ def _no_way_in(level: LevelWork, region: Region, faults: FaultList) -> None:
 
 def _pick(trail: Trail, level: LevelWork, found: Sequence[Run]) -> None:
     """The runs of each place from the inside out, from place to place by a short way."""
-    stops, clear = [], _clear(level)
-    for group in _by_place(found, level.work.corner.dia):
+    stops, clear = [], _clear_of(level)
+    for group in by_place(found, level.work.corner.dia):
         cut = partial(_pick_out, level=level, found=group, clear=clear)
         stops.append((Stop(group[0].down, group[-1].up), cut))
     visit_stops(trail, stops)
-
-
-def _by_place(found: Sequence[Run], dia: float) -> list[list[Run]]:
-    """Runs that come within the cutter's diameter of each other, in their order: one of them may
-    only go where another one has been."""
-    groups: list[list[int]] = []
-    for number, run in enumerate(found):
-        points = np.array([p for segment in run.path.segments for p in along(segment, dia / 8)])
-        near = [distances([one.path], points).min() < dia for one in found]
-        mine = [group for group in groups if any(near[k] for k in group)]
-        others = [group for group in groups if group not in mine]
-        groups = [*others, sorted([number, *(k for group in mine for k in group)])]
-    return [[found[k] for k in group] for group in sorted(groups)]
 
 
 def _pick_out(

@@ -10,8 +10,9 @@ from jawcam.mill.corners import corners
 from jawcam.mill.groove import groove
 from jawcam.mill.head import head
 from jawcam.mill.operation import Operation
-from jawcam.mill.pocket import floors_and_walls, resting, roughing
+from jawcam.mill.pocket import floors_and_walls, roughing
 from jawcam.mill.relief import reliefs
+from jawcam.mill.resting import resting
 from jawcam.mill.trail import Trail
 from jawcam.mill.work import Work
 from jawcam.motion.moves import Coolant, End, Motion, Remark, Spindle, ToolChange, WorkOffset

@@ -1,4 +1,4 @@
-"""The pocket level by level: roughed, what a large cutter left cut after it, floored and walled.
+"""The pocket level by level: roughed, and when the rest of that is done floored and walled.
 
 All roughing comes first, from the top down; then each level's floor and wall, from the top down
 too, so that nothing stands above where the cutter goes.
@@ -20,7 +20,7 @@ from jawcam.mill.wall import Wall, finish_walls
 from jawcam.mill.work import LevelWork, Work
 from jawcam.tools.pace import Pace
 
-__all__ = ["floors_and_walls", "resting", "roughing"]
+__all__ = ["floors_and_walls", "roughing"]
 
 
 def roughing(work: Work) -> Iterator[Operation]:
@@ -29,7 +29,7 @@ def roughing(work: Work) -> Iterator[Operation]:
         clearing = level.clearing(work.rough, level.rough_rims)
         if clearing.rings:
             yield Operation(
-                _named("roughing", level),
+                level.named("roughing"),
                 work.rough,
                 partial(
                     _steps,
@@ -41,31 +41,14 @@ def roughing(work: Work) -> Iterator[Operation]:
             )
 
 
-def resting(work: Work) -> Iterator[Operation]:
-    """What the roughing cutter could not reach and the smaller finishing cutter can."""
-    for level in work.roughed_together:
-        clearing = level.clearing(work.finish, level.rest, (level.roughed,))
-        if clearing.rings:
-            yield Operation(
-                _named("rest of the roughing", level),
-                work.finish,
-                partial(_steps, clearing=clearing, level=level, stepdown=work.finish.stepdown),
-            )
-
-
 def floors_and_walls(work: Work) -> Iterator[Operation]:
     """The stock left on each floor and wall, the two of a level in the order asked for."""
     for level in work.levels:
-        both = [Operation(_named("wall", level), work.finish, partial(_wall, level=level))]
+        both = [Operation(level.named("wall"), work.finish, partial(_wall, level=level))]
         if level.floored:
-            floor = Operation(_named("floor", level), work.finish, partial(_floor, level=level))
+            floor = Operation(level.named("floor"), work.finish, partial(_floor, level=level))
             both.insert(1 if level.wall_first else 0, floor)
         yield from both
-
-
-def _named(what: str, level: LevelWork) -> str:
-    count = len(level.work.cavity)
-    return what if count == 1 else f"{what}, level {level.number + 1} of {count}"
 
 
 def _steps(

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from functools import partial
 
 from jawcam.geometry.combine import difference
-from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.narrow import substantial
-from jawcam.geometry.shapes import Point, Region
+from jawcam.geometry.shapes import Point
 from jawcam.hold.corners import capsule
 from jawcam.hold.target import Relief
-from jawcam.mill.links import HAIR, hop, straight_way
+from jawcam.mill.links import HAIR, hop
 from jawcam.mill.operation import Operation
 from jawcam.mill.order import Stop
 from jawcam.mill.rough import levels
+from jawcam.mill.runs import beside
 from jawcam.mill.trail import Trail
 from jawcam.mill.visits import visit_stops
 from jawcam.mill.work import LevelWork, Work
 
-__all__ = ["beside", "reliefs"]
+__all__ = ["reliefs"]
 
 
 def reliefs(work: Work) -> Iterator[Operation]:
@@ -60,13 +59,3 @@ def _solid_from(level: LevelWork, relief: Relief) -> float:
             break
         top = above.top
     return top
-
-
-def beside(place: Point, free: tuple[Region, ...], finished: tuple[Region, ...]) -> Point | None:
-    """Where to come down for a cut that begins at `place`: off the wall, at a point of the border
-    of `free` from where a straight way leads over; None if there is none."""
-    near = [nearest_on(path, place)[1] for region in free for path in region.paths]
-    for point in sorted(near, key=lambda p: math.dist(p, place)):
-        if straight_way(point, place, finished):
-            return point
-    return None

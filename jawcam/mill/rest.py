@@ -1,56 +1,253 @@
-"""The rest of the roughing: what a large cutter left, for the smaller one that can reach it."""
+"""The rest of the roughing: what a large cutter left, for the smaller one that can reach it.
+
+Where it touches what is cleared, the smaller cutter comes in from there along the wall, the runs
+farthest from the wall first. What opens out behind a neck is cleared on the way, from the inside
+out.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
-from jawcam.geometry.combine import intersection, union
+from jawcam.geometry.combine import difference, intersection, union
+from jawcam.geometry.cut import begun_near
 from jawcam.geometry.hull import hull
-from jawcam.geometry.narrow import too_narrow
+from jawcam.geometry.measure import contains, nearest_on, roomiest
+from jawcam.geometry.narrow import Narrow, substantial
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.rings import Ring, rings
-from jawcam.geometry.shapes import Region
+from jawcam.geometry.shapes import Line, Path, Point, Region, Segment
+from jawcam.geometry.stretch import far_stretches
+from jawcam.mill.allowed import LIGHT
+from jawcam.mill.bite import Cleared
+from jawcam.mill.links import straight_way
+from jawcam.mill.runs import BLEND, LEAST, Run, beside, by_place, in_the_clear, meets
 from jawcam.tolerance import Tolerance
 
-__all__ = ["rest_pockets"]
+__all__ = ["Left", "Rest", "rest_of"]
 
 REACH = 2.2
 """Finishing cutter radii round a place left by roughing: a cutter that touches the place lies
 within its diameter of it, and a little more."""
 
-SMALL = 0.25
-"""Finishing cutter radii: a place where no larger disc fits is left to the wall pass."""
+SLIVER = 0.25
+"""Finishing cutter radii by which the wall's own pass is taken to reach less far off the wall than
+it does."""
+
+COVERED = 0.98
+"""Share of the smaller cutter's radius that it is trusted to clear beside its path."""
 
 
-def rest_pockets(
-    pockets: Sequence[Region],
-    leave: float,
-    rough_dia: float,
-    dia: float,
-    stepover: float,
-    tolerance: Tolerance,
-    skipped: Sequence[Region] = (),
-) -> tuple[Ring, ...]:
-    """Rings for a finishing cutter of `dia` mm round the places that one of `rough_dia` left,
-    reaching far enough into what is cleared that it can take each of them whole.
+@dataclass(frozen=True)
+class Left:
+    """What is asked of the rest. pockets: to clear, but for `leave` mm on the wall; been: where
+    the larger cutter has been; skipped: where its centre had room but no way down; blanks: seen
+    from above, outside of which there is nothing to cut; radius, stepover: of the smaller
+    cutter, mm."""
 
-    A small place right at the wall is none: the floor and wall passes take it, fed as its bite
-    allows. leave: the stock on the wall, in mm; skipped: where the larger cutter's centre had room
-    but no way down.
-    """
-    if dia >= rough_dia:
-        return ()
-    radius = dia / 2
-    inner = shrink(pockets, leave, tolerance)
-    beyond = shrink(pockets, dia - radius * SMALL, tolerance)
-    left = [
+    pockets: tuple[Region, ...]
+    leave: float
+    been: Cleared
+    skipped: tuple[Region, ...]
+    blanks: tuple[Region, ...]
+    radius: float
+    stepover: float
+    tolerance: Tolerance
+
+
+@dataclass(frozen=True)
+class Rest:
+    """How the rest is cut. groups: the runs of each place that is entered from what is cleared;
+    rings: round the others; centre: where the smaller cutter's centre finds nothing to cut in the
+    end, round all of them."""
+
+    groups: tuple[tuple[Run, ...], ...] = ()
+    rings: tuple[Ring, ...] = ()
+    centre: tuple[Region, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Loop:
+    """A closed way that nowhere comes near to what is cleared, and those inside of it."""
+
+    path: Path
+    inner: tuple[_Loop, ...]
+
+
+def rest_of(left: Left) -> Rest:
+    """What the larger cutter left and the smaller one can reach, but for small places right at the
+    wall: the floor and wall passes take these, fed as their bite allows."""
+    if left.radius >= left.been.radius:
+        return Rest()
+    every = _places(left)
+    worth = _worth(left, every)
+    if not worth:
+        return Rest()
+    around = _around(left, worth)
+    places = [one.region for one in every if intersection([one.region], around, left.tolerance)]
+    runs, stuck = _runs(left, places)
+    shut = [place for place in places if any(meets(path, [place], left.radius) for path in stuck)]
+    return Rest(
+        tuple(tuple(group) for group in by_place(runs, 2 * left.radius)),
+        rings(_around(left, shut), left.radius, left.stepover, left.tolerance),
+        shrink(around, left.radius, left.tolerance),
+    )
+
+
+def _places(left: Left) -> tuple[Narrow, ...]:
+    """All that the larger cutter left of the blanks and the smaller one can reach."""
+    tolerance = left.tolerance
+    centre = shrink(left.pockets, left.leave + left.radius, tolerance)
+    reached = grow(left.been.centre, left.been.radius, tolerance)
+    rest = difference(grow(centre, left.radius, tolerance), reached, tolerance)
+    return substantial(intersection(rest, left.blanks, tolerance), tolerance)
+
+
+def _worth(left: Left, places: Sequence[Narrow]) -> list[Region]:
+    """Those that are wider than what is left on the wall anyhow, or lie farther off it than its own
+    pass reaches."""
+    beyond = shrink(left.pockets, (2 - SLIVER) * left.radius, left.tolerance)
+    return [
         place.region
-        for place in too_narrow(inner, rough_dia, tolerance)
-        if place.size > SMALL * radius or intersection([place.region], beyond, tolerance)
+        for place in places
+        if place.size > max(left.leave, LIGHT)
+        or intersection([place.region], beyond, left.tolerance)
     ]
-    left += grow(skipped, rough_dia / 2, tolerance)
-    hulls = [hull(place.outer, SMALL * radius / 4) for place in left]
-    near = [grow([place], REACH * radius, tolerance) for place in hulls]
-    around = union([region for regions in near for region in regions], tolerance)
-    rested = intersection(around, inner, tolerance)
-    return rings(rested, radius, stepover, tolerance)
+
+
+def _around(left: Left, places: Iterable[Region]) -> tuple[Region, ...]:
+    """The places and so much beside them that the smaller cutter can take each of them whole."""
+    inner = shrink(left.pockets, left.leave, left.tolerance)
+    hulls = [hull(place.outer, SLIVER * left.radius / 4) for place in places]
+    near = [grow([place], REACH * left.radius, left.tolerance) for place in hulls]
+    around = union([region for regions in near for region in regions], left.tolerance)
+    return intersection(around, inner, left.tolerance)
+
+
+def _runs(left: Left, places: Sequence[Region]) -> tuple[list[Run], list[Path]]:
+    """The runs, the farthest from the wall first; and the ways that are not to be got at by any."""
+    clear = in_the_clear(left.been.centre, left.been.radius, left.radius, left.tolerance)
+    found: list[Run] = []
+    waiting: list[_Loop] = []
+    stuck: list[Path] = []
+    margins = _margins(left)
+    free = shrink(left.pockets, margins[-1], left.tolerance)
+    for margin in margins:
+        for region in shrink(left.pockets, margin, left.tolerance):
+            some, loops, shut = _along(left, region, places, clear, free)
+            inside = [loop for loop in waiting if contains([region], loop.path.start)]
+            if some or loops:
+                waiting = [loop for loop in waiting if loop not in inside]
+            if some:
+                stuck += [loop.path for loop in _joined(some, inside, region)]
+                stuck += loops
+            elif loops and (inside or margin == margins[-1] or not _is_covered(left, region)):
+                waiting.append(_Loop(loops[0], tuple(inside)))
+                stuck += loops[1:]
+            found += some
+            stuck += shut
+    return found, [*stuck, *(loop.path for loop in waiting)]
+
+
+def _along(
+    left: Left,
+    region: Region,
+    places: Sequence[Region],
+    clear: Sequence[Region],
+    free: Sequence[Region],
+) -> tuple[list[Run], list[Path], list[Path]]:
+    """What is to be cut along the border of a region: runs, closed ways that come near to nothing
+    cleared, and others that there is no short way to. free: where the smaller cutter's centre may
+    be at all."""
+    far = left.been.radius - left.radius + LEAST
+    runs, loops, shut = [], [], []
+    for outline in region.paths:
+        for path in far_stretches(outline, left.been.centre, far, BLEND):
+            if not meets(path, places, left.radius):
+                continue
+            ends = (path.start, path.end)
+            down, up = (beside(at, clear, free, 2 * left.radius) for at in ends)
+            if down is not None and up is not None:
+                runs.append(Run(down, path, up))
+            elif path.closed:
+                loops.append(path)
+            else:
+                shut.append(path)
+    return runs, loops, shut
+
+
+def _is_covered(left: Left, region: Region) -> bool:
+    """Whether the way round outside of a region, a stepover off, clears all of it."""
+    return roomiest(region)[1] + left.stepover <= COVERED * left.radius
+
+
+def _margins(left: Left) -> list[float]:
+    """How far off the wall the smaller cutter's centre goes, the farthest first."""
+    first, last = left.leave + left.radius, left.leave + left.been.radius
+    if left.skipped:
+        boxes = [region.outer.box for region in left.skipped]
+        last += max(min(x1 - x0, y1 - y0) for x0, y0, x1, y1 in boxes) / 2
+    count = max(1, math.ceil((last - first) / left.stepover - 1e-9))
+    return [first + k * left.stepover for k in reversed(range(count))]
+
+
+def _joined(runs: list[Run], loops: Sequence[_Loop], region: Region) -> list[_Loop]:
+    """Put loops into the runs, each where a run comes nearest; those are left that no straight way
+    within the region leads to."""
+    left = []
+    for loop in loops:
+        tries = [(*_joint(run.path, loop.path), number) for number, run in enumerate(runs)]
+        _, index, at, number = min(tries, key=lambda one: (one[0], one[3]))
+        way = _detour(at, loop, region)
+        if way is None:
+            left.append(loop)
+            continue
+        run = runs[number]
+        before, after = _parted(run.path.segments[index], at)
+        rest = run.path.segments
+        path = Path((*rest[:index], *before, *way, *after, *rest[index + 1 :]))
+        runs[number] = Run(run.down, path, run.up)
+    return left
+
+
+def _joint(path: Path, loop: Path) -> tuple[float, int, Point]:
+    """Where a path comes nearest to a loop: how near, the number of its segment, and the point."""
+    tries = []
+    for segment in loop.segments:
+        index, at = nearest_on(path, segment.start)
+        tries.append((round(math.dist(at, segment.start), 4), index, at))
+    for index, segment in enumerate(path.segments):
+        at = segment.end
+        tries.append((round(math.dist(nearest_on(loop, at)[1], at), 4), index, at))
+    return min(tries)
+
+
+def _detour(at: Point, loop: _Loop, region: Region) -> list[Segment] | None:
+    """From a point into a loop: what is inside of it first, then round it, and back."""
+    around = begun_near(loop.path, nearest_on(loop.path, at)[1])
+    if not straight_way(at, around.start, [region]):
+        return None
+    way: list[Segment] = [Line(at, around.start)]
+    for inner in loop.inner:
+        more = _detour(around.start, inner, region)
+        if more is None:
+            return None
+        way += more
+    return [*way, *around.segments, Line(around.start, at)]
+
+
+def _parted(segment: Segment, at: Point) -> tuple[list[Segment], list[Segment]]:
+    """What of a segment lies before and after one of its points."""
+    ends = [segment.start, at, segment.end]
+    pieces: list[list[Segment]] = []
+    for start, end in pairwise(ends):
+        if math.dist(start, end) < LEAST:
+            pieces.append([])
+        elif isinstance(segment, Line):
+            pieces.append([Line(start, end)])
+        else:
+            pieces.append([type(segment)(start, end, segment.centre, segment.ccw)])
+    return pieces[0], pieces[1]

@@ -12,14 +12,14 @@ from jawcam.geometry.narrow import substantial
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.rings import Ring, rings
 from jawcam.geometry.shapes import Region
-from jawcam.hold.cavity import CutLevel
+from jawcam.hold.cavity import CutLevel, blank_regions
 from jawcam.hold.target import Target
 from jawcam.job.model import Job, Setup
 from jawcam.mill.bite import Cleared
 from jawcam.mill.driven import Chosen
 from jawcam.mill.entry import has_way_down
 from jawcam.mill.links import Air
-from jawcam.mill.rest import rest_pockets
+from jawcam.mill.rest import Left, Rest, rest_of
 from jawcam.mill.rough import Clearing
 from jawcam.mill.steady import SteadyRing, planned
 from jawcam.tolerance import Tolerance
@@ -73,6 +73,11 @@ class LevelWork:
     work: Work
     number: int
     group: tuple[int, ...]
+
+    def named(self, what: str) -> str:
+        """What is done at it, as the program calls that."""
+        count = len(self.work.cavity)
+        return what if count == 1 else f"{what}, level {self.number + 1} of {count}"
 
     @property
     def pockets(self) -> tuple[Region, ...]:
@@ -134,24 +139,27 @@ class LevelWork:
         return Cleared(tuple(ring.region for ring in self.rough_rims), self.work.rough.dia / 2)
 
     @cached_property
-    def rest(self) -> tuple[Ring, ...]:
-        """Rings for the finishing cutter where the roughing cutter could not get."""
-        work, been = self.work, self.roughed.centre
-        return rest_pockets(
-            self.roughed_pockets,
-            work.setup.rough.leave,
-            work.rough.dia,
-            work.finish.dia,
-            work.finish.stepover,
-            work.tolerance,
-            [one for one in self._centre(self.roughed_pockets, work.rough.dia) if one not in been],
+    def rest(self) -> Rest:
+        """What the roughing cutter could not reach and the finishing cutter can."""
+        work, been = self.work, self.roughed
+        room = self._centre(self.roughed_pockets, work.rough.dia)
+        return rest_of(
+            Left(
+                self.roughed_pockets,
+                work.setup.rough.leave,
+                been,
+                tuple(one for one in room if one not in been.centre),
+                blank_regions(work.target.blanks),
+                work.finish.dia / 2,
+                work.finish.stepover,
+                work.tolerance,
+            )
         )
 
     @cached_property
     def cleared(self) -> tuple[Cleared, ...]:
         """Where both cutters have been before the floor and the wall are finished."""
-        rested = tuple(ring.region for ring in self.rest)
-        return (self.roughed, Cleared(rested, self.work.finish.dia / 2))
+        return (self.roughed, Cleared(self.rest.centre, self.work.finish.dia / 2))
 
     @cached_property
     def deeper(self) -> tuple[Region, ...]:

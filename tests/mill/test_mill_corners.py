@@ -17,8 +17,9 @@ from jawcam.geometry.shapes import Line, Path, Region, from_bulges, polygon
 from jawcam.hold.cavity import CutLevel
 from jawcam.hold.target import Groove
 from jawcam.job.model import Blanks
-from jawcam.mill.corners import BLEND, OFF, corner_used, corner_words, corners, runs
+from jawcam.mill.corners import corner_used, corner_words, corners, runs
 from jawcam.mill.driven import Chosen
+from jawcam.mill.runs import BLEND, OFF
 from jawcam.mill.trail import Trail
 from jawcam.mill.work import Work
 from jawcam.motion.moves import LineFeed, Rapid

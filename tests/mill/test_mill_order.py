@@ -93,15 +93,30 @@ def test_every_place_once_and_never_a_longer_way_than_the_plain_orders(stops, he
     assert found <= length(stops, by_nearest(stops, here), here) + ROUNDING
 
 
-@settings(max_examples=50)
-@given(STOPS.filter(lambda stops: len(stops) > 1), PLACE)
-def test_no_two_places_changed_and_no_place_moved_makes_it_shorter(stops, here):
+@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("apart", [0.0, 15.0])
+def test_no_stretch_turned_round_and_no_few_places_moved_make_it_shorter(seed, apart):
+    stops, here = drawn(seed, 36, apart=apart), (0.0, 0.0)
     order = in_order(stops, here)
     found = length(stops, order, here)
     for i, j in itertools.combinations(range(len(order) + 1), 2):
-        turned = [*order[:i], *order[i:j][::-1], *order[j:]]
-        moved = [*order[:i], *order[i + 1 : j], order[i], *order[j:]]
-        assert found <= min(length(stops, one, here) for one in (turned, moved)) + ROUNDING
+        others = [[*order[:i], *order[i:j][::-1], *order[j:]]]
+        for few in range(1, min(3, j - i) + 1):
+            row, rest = order[i : i + few], order[i + few : j]
+            others += [[*order[:i], *rest, *some, *order[j:]] for some in (row, row[::-1])]
+        assert found <= min(length(stops, one, here) for one in others) + ROUNDING
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_of_many_places_no_stretch_turned_round_makes_it_shorter(seed):
+    stops, here = drawn(seed, 190, apart=0.0), (0.0, 0.0)
+    places = [here, *(stops[k].start for k in in_order(stops, here))]
+    for i, j in itertools.combinations(range(1, len(places)), 2):
+        a, b, c = places[i - 1], places[i], places[j]
+        gain = math.dist(a, b) - math.dist(a, c)
+        for d in places[j + 1 : j + 2]:
+            gain += math.dist(c, d) - math.dist(b, d)
+        assert gain <= ROUNDING
 
 
 def test_a_row_is_run_along_from_the_nearer_end():

@@ -90,8 +90,9 @@ def test_centre_off_so_that_a_full_circle_is_too_small_is_found(disc):
 
 
 @pytest.mark.parametrize("letter", ["I", "J"])
-def test_centre_off_in_an_arc_of_the_roughing_is_found(lever, letter):
-    cuts = section(lever.text, "roughing") + section(lever.text, "rest of the roughing")
+def test_centre_off_in_an_arc_inside_the_pocket_is_found(lever, letter):
+    names = ("roughing", "rest of the roughing", "floor")
+    cuts = [block for name in names for block in section(lever.text, name)]
     arcs = [b for b in cuts if b.arc and b.level]
     bent = [b for b in arcs if abs(np.subtract(*radii_after(b, letter, 0.01))) > 0.002]
     assert len(bent) >= 20

@@ -1,6 +1,7 @@
 """finish.first = "wall": the same pocket, each level's wall before its floor, proven both ways."""
 
 import math
+import re
 
 import pytest
 from whole_jobs import SAMPLES, make_all
@@ -112,6 +113,19 @@ def test_more_left_on_the_floor_is_fed_slower_along_the_wall_and_not_in_the_spri
     assert len(both) > 8
     assert all(much[key][0] < some[key][0] for key in both if key[1] == "line")
     assert all(much[key][1] == some[key][1] for key in both)
+
+
+def test_the_bend_beside_the_wall_is_judged_with_the_floor_in_it(tmp_path):
+    """Both held by how far a long cutter bends; with 0.9 mm of floor all across a lot more so."""
+    long = ("stickout = 24", "stickout = 40")
+    more = ("rough = { tool = 3 }", "rough = { tool = 3, leave_floor = 0.9 }")
+    held = []
+    for changes in ((more, long), (more, long, LEVER)):
+        (tmp_path / str(len(held))).mkdir()
+        whole = made(tmp_path / str(len(held)), "crank-lever", *changes)
+        words = " ".join(whole.made.why[1].more)
+        held.append(float(re.search(r"wall held to (\d+) mm/min", words)[1]))
+    assert held[1] < 0.8 * held[0]
 
 
 def test_the_floor_left_out_after_the_wall_is_found(tmp_path, monkeypatch):
