@@ -134,10 +134,10 @@ def test_numbers_of_the_job_stand_and_what_they_ask_too_much_is_told(tmp_path):
 
 def test_what_is_not_judged_is_told(tmp_path):
     short = made(tmp_path, ("stickout = 30\n", ""))
-    assert short.why[0].more[-1] == "bend not judged: no stickout given"
+    assert "bend not judged: no stickout given" in short.why[0].more
     soft = made(tmp_path, ("jaws = { width", 'jaws = { material = "acetal", width'))
     for reasons in soft.why:
-        assert reasons.more[-1] == "load not judged: no cutting force known of acetal"
+        assert "load not judged: no cutting force known of acetal" in reasons.more
 
 
 def test_a_curve_with_a_speed_twice_is_refused(tmp_path):
