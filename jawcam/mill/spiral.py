@@ -21,16 +21,15 @@ def spiral(centre: Point, first: float, last: float, radius: float, width: float
     x, y = centre
     sides = [first, first]  # how far the way lies off the centre on the right and on the left
     halves: list[Arc] = []
-    side = 0
-    while True:
+    side, whole = 0, 0  # whole: how many halves in a row lie on the last circle
+    while whole < 2:
         before, at = sides[1 - side], sides[side]
         sides[1 - side] = min(_farther(before, radius, width), last)
         sense = 1 if side == 0 else -1
         start, end = (x + sense * at, y), (x - sense * sides[1 - side], y)
         halves.append(Arc(start, end, ((start[0] + end[0]) / 2, y), True))
+        whole = whole + 1 if at == sides[1 - side] == last else 0
         side = 1 - side
-        if at == last and len(halves) > 1 and halves[-2].radius == last == sides[1 - side]:
-            break
     return [Path(tuple(halves[k : k + 2])) for k in range(0, len(halves), 2)]
 
 

@@ -154,6 +154,16 @@ def test_a_turn_of_the_spiral_bites_off_what_is_asked():
     assert shapely.Point(0, 0).buffer(19.98).difference(cleared).area < 0.01
 
 
+@given(st.floats(-90, 90), st.floats(1.0, 6.0), st.floats(0.02, 30.0), st.floats(0.1, 0.45))
+def test_a_spiral_always_comes_to_an_end(x: float, first: float, more: float, share: float):
+    turns = spiral((x, -x / 3), first, first + more, 4.0, share * 4.0)
+    halves = [half for turn in turns for half in turn.segments]
+    assert len(halves) < 400
+    for half in halves[-2:]:
+        assert isinstance(half, Arc)
+        assert half.radius == pytest.approx(first + more)
+
+
 def test_the_ends_of_a_front_are_where_the_cutter_meets_nothing_of_it():
     law = Law(4.0, 1.0, rim_of(CHANNEL, 1.0, 6.0))
     # what a bow of one arc from (0, -6) to (0, 6) leaves: a half circle of 6 + 4
