@@ -11,9 +11,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
+from jawcam.geometry.rings import Ring
 from jawcam.mill.bite import CORNER, Cleared
+from jawcam.mill.entry import has_way_down
 from jawcam.mill.operation import Operation
-from jawcam.mill.rough import Clearing, clear_down, clear_level, levels
+from jawcam.mill.rough import Clearing, clear_down, clear_level, is_covered, levels
 from jawcam.mill.steady import SteadyRing, clear_steadily
 from jawcam.mill.trail import Trail
 from jawcam.mill.wall import Wall, finish_walls
@@ -73,9 +75,10 @@ def _floor(trail: Trail, level: LevelWork) -> None:
     """With the finishing cutter: a light cut at any width, but for corners that are cut there for
     the first time. Beside a finished wall, where the floor is cut already, it keeps off that."""
     work, cleared = level.work, level.cleared
-    rims = level.rims(work.finish, level.pockets)
+    rims = _off_the_wall(level) if level.wall_first else None
+    if rims is None:
+        rims = level.rims(work.finish, level.pockets)
     if level.wall_first:
-        rims = level.rims(work.finish, level.pockets, work.finish.stepover)
         ways = tuple(path for region in level.finished for path in region.paths)
         cleared = (*cleared, Cleared((), work.finish.dia / 2, ways))
     clearing = level.clearing(work.finish, rims, cleared, level.deeper)
@@ -84,6 +87,17 @@ def _floor(trail: Trail, level: LevelWork) -> None:
     pace = Pace(clearing.dia, feed, clearing.slot_feed, full)
     light = replace(clearing, feed=feed, pace=pace)
     clear_level(trail, light, level.rough_floor if level.is_last else level.top, level.floor)
+
+
+def _off_the_wall(level: LevelWork) -> tuple[Ring, ...] | None:
+    """Rings for the floor that keep a stepover off the finished wall, but for spots that its own
+    pass has cleared; None where there would be no way down to one."""
+    finish = level.work.finish
+    rims = level.rims(finish, level.pockets, finish.stepover)
+    job = level.clearing(finish, rims)
+    left = tuple(ring for ring in rims if not is_covered(job, ring))
+    down = (has_way_down(ring.region, ring.middle, job) for ring in left)
+    return left if all(down) else None
 
 
 def _wall(trail: Trail, level: LevelWork) -> None:

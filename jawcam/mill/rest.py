@@ -24,6 +24,7 @@ from jawcam.geometry.stretch import far_stretches
 from jawcam.mill.allowed import LIGHT
 from jawcam.mill.bite import Cleared
 from jawcam.mill.links import straight_way
+from jawcam.mill.rough import COVERED
 from jawcam.mill.runs import BLEND, LEAST, Run, beside, by_place, in_the_clear, meets
 from jawcam.tolerance import Tolerance
 
@@ -36,9 +37,6 @@ within its diameter of it, and a little more."""
 SLIVER = 0.25
 """Finishing cutter radii by which the wall's own pass is taken to reach less far off the wall than
 it does."""
-
-COVERED = 0.98
-"""Share of the smaller cutter's radius that it is trusted to clear beside its path."""
 
 
 @dataclass(frozen=True)

@@ -23,7 +23,7 @@ from jawcam.mill.trail import Trail
 from jawcam.mill.visits import visit
 from jawcam.tools.pace import Pace
 
-__all__ = ["Clearing", "clear_down", "clear_level", "levels"]
+__all__ = ["Clearing", "clear_down", "clear_level", "is_covered", "levels"]
 
 
 COVERED = 0.98
@@ -99,7 +99,7 @@ def _get_to(job: Clearing, top: float) -> Callable[[Trail, Point], None]:
 def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) -> None:
     """One branch: what lies inside the ring first, then the ring itself, then islands."""
     done = list[Cleared]()
-    inside = [one for one in ring.inner if not (_is_covered(job, one) or _is_deeper(job, one))]
+    inside = [one for one in ring.inner if not (is_covered(job, one) or _is_deeper(job, one))]
     cuts = [partial(_inside, job=job, ring=r, around=ring, top=top, floor=floor) for r in inside]
     visit(trail, cuts, _get_to(job, top))
     if inside:
@@ -138,7 +138,7 @@ def _islands(region: Region, here: Point) -> list[Path]:
     return [region.holes[k] for k in in_order([Stop(at, at) for at in middles], here)]
 
 
-def _is_covered(job: Clearing, ring: Ring) -> bool:
+def is_covered(job: Clearing, ring: Ring) -> bool:
     """Whether the pass along the ring outside of it clears all that a ring would."""
     return not ring.inner and ring.middle[1] + job.stepover <= COVERED * job.dia / 2
 

@@ -4,7 +4,7 @@ import math
 import re
 
 import pytest
-from whole_jobs import SAMPLES, make_all
+from whole_jobs import SAMPLES, drawing, job_with, make_all, make_one
 from whole_words import blocks
 
 import jawcam.mill.plan
@@ -19,8 +19,8 @@ def made(folder, name, *changes):
     for old, new in changes:
         assert text.count(old) >= 1, old
         text = text.replace(old, new)
-    for drawing in SAMPLES.glob("*.dxf"):
-        (folder / drawing.name).write_bytes(drawing.read_bytes())
+    for sheet in SAMPLES.glob("*.dxf"):
+        (folder / sheet.name).write_bytes(drawing.read_bytes())
     path = folder / "job.toml"
     path.write_text(text, encoding="utf-8")
     return next(one for one in make_all(path) if one.name == SETUPS[name])
@@ -126,6 +126,23 @@ def test_the_bend_beside_the_wall_is_judged_with_the_floor_in_it(tmp_path):
         words = " ".join(whole.made.why[1].more)
         held.append(float(re.search(r"wall held to (\d+) mm/min", words)[1]))
     assert held[1] < 0.8 * held[0]
+
+
+def test_a_spot_that_the_wall_s_own_pass_clears_needs_no_way_down(tmp_path):
+    """A blind slot of 8 mm round a corner: 5 mm along its walls leave nothing but a spot inside
+    the bend, which no helix fits in."""
+    document, space = drawing()
+    rows = [(-40, -14), (0, -14), (0, 4), (24, 4), (24, -12), (32, -12), (32, 12), (0, 12), (0, 14)]
+    space.add_lwpolyline([*rows, (-40, 14)], close=True)
+    text = job_with(
+        ("dia = 6\n", "dia = 5\n"),
+        ("rough = { stepdown = 5 }", 'finish = { first = "wall" }'),
+    )
+    whole = make_one(tmp_path, text, document)
+    assert whole.report.ok
+    floor = [at for at, _, _ in level_places(whole.text, "floor", -5)]
+    assert floor
+    assert max(x for x, _ in floor) < 0
 
 
 def test_the_floor_left_out_after_the_wall_is_found(tmp_path, monkeypatch):
