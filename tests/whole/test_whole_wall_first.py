@@ -20,7 +20,7 @@ def made(folder, name, *changes):
         assert text.count(old) >= 1, old
         text = text.replace(old, new)
     for sheet in SAMPLES.glob("*.dxf"):
-        (folder / sheet.name).write_bytes(drawing.read_bytes())
+        (folder / sheet.name).write_bytes(sheet.read_bytes())
     path = folder / "job.toml"
     path.write_text(text, encoding="utf-8")
     return next(one for one in make_all(path) if one.name == SETUPS[name])
