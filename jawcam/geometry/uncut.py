@@ -30,6 +30,7 @@ _RUN = 48  # chords that are swept in one go: the engine takes the square of the
 
 Ring = list[list[int]]
 Whole = tuple[int, int]
+Box = tuple[int, int, int, int]
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,7 +40,7 @@ class Lump:
 
     ring: Ring
     area: float
-    box: tuple[int, int, int, int]
+    box: Box
 
     @cached_property
     def thick(self) -> float:
@@ -113,9 +114,10 @@ def fronts_of(
         return known[place]
 
     # chord k of the outline, from point k on, is wall if both its ends and its middle are
+    on_wall = [is_wall(place) for place in ring]
     walls = [
-        is_wall(a) and is_wall(b) and is_wall(((a[0] + b[0]) // 2, (a[1] + b[1]) // 2))
-        for a, b in zip(ring, [*ring[1:], ring[0]], strict=True)
+        on_wall[k - 1] and on_wall[k] and is_wall(_middle(ring[k - 1], ring[k]))
+        for k in (*range(1, len(ring)), 0)
     ]
     if not any(walls):
         return [Front(tuple(points), True, lump)]
@@ -133,22 +135,26 @@ def fronts_of(
     return found
 
 
+def _middle(a: Whole, b: Whole) -> Whole:
+    return ((a[0] + b[0]) // 2, (a[1] + b[1]) // 2)
+
+
 def _whole(points: Sequence[Point]) -> Ring:
     return [[round(x * SCALE), round(y * SCALE)] for x, y in points]
 
 
 def _lumps(rings: Sequence[Ring]) -> tuple[Lump, ...]:
-    found = []
-    for ring in rings:
-        xs, ys = zip(*ring, strict=True)
-        box = (min(xs), min(ys), max(xs), max(ys))
-        found.append(Lump(ring, pyclipper.Area(ring) / SCALE**2, box))
-    return tuple(found)
+    return tuple(Lump(ring, pyclipper.Area(ring) / SCALE**2, _box(ring)) for ring in rings)
+
+
+def _box(ring: Ring) -> Box:
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    return (min(xs), min(ys), max(xs), max(ys))
 
 
 def _near(lumps: Sequence[Lump], rings: Sequence[Ring]) -> list[Lump]:
     """Those whose box meets that of some rings."""
-    boxes = [one.box for one in _lumps(rings)]
+    boxes = [_box(ring) for ring in rings]
     if not boxes:
         return []
     x0, y0 = min(b[0] for b in boxes), min(b[1] for b in boxes)

@@ -87,32 +87,32 @@ class Bow:
     def places(self, spacing: float) -> tuple[Floats, Floats, Floats]:
         """Places along it, no more than `spacing` mm apart, and the unit headings there, (n, 2);
         and how far along it they lie, mm."""
-        counts = [max(3, math.ceil(leg.length / spacing)) for leg in self.legs]
-        ends = [0.0, *accumulate(leg.length for leg in self.legs)]
-        spans = zip(pairwise(ends), counts, strict=True)
-        ways = np.concatenate(
-            [np.linspace(a, b, count, endpoint=False) for (a, b), count in spans] + [ends[-1:]]
-        )
+        lengths = [leg.length for leg in self.legs]
+        ends = [0.0, *accumulate(lengths)]
+        rows = [
+            first + (last - first) / count * np.arange(count)
+            for first, last, count in (
+                (first, last, max(3, math.ceil((last - first) / spacing)))
+                for first, last in pairwise(ends)
+            )
+        ]
+        ways = np.concatenate([*rows, ends[-1:]])
         return *self.at(ways), ways
 
     def at(self, ways: Floats) -> tuple[Floats, Floats]:
         """The places so many mm along it, rising, and the unit headings there, (n, 2)."""
-        ends = np.cumsum([leg.length for leg in self.legs])
-        parts = np.split(ways, np.searchsorted(ways, ends[:-1]))
-        rows = [
-            _row(leg, part - (end - leg.length))
-            for leg, part, end in zip(self.legs, parts, ends.tolist(), strict=True)
-        ]
-        every = np.concatenate(rows)
-        return every[:, :2], every[:, 2:]
-
-
-def _row(leg: Leg, ways: Floats) -> Floats:
-    """Place and heading so many mm along a leg, (n, 4)."""
-    turn = leg.first + ways / leg.radius
-    sine, cosine = np.sin(turn), np.cos(turn)
-    (x, y), radius = leg.centre, leg.radius
-    return np.stack((x + radius * sine, y - radius * cosine, cosine, sine), axis=1)
+        begins = [0.0, *accumulate(leg.length for leg in self.legs)][:-1]
+        every = np.array(
+            [
+                (*leg.centre, leg.radius, leg.first - begin / leg.radius)
+                for leg, begin in zip(self.legs, begins, strict=True)
+            ]
+        )
+        x, y, radius, first = every[np.searchsorted(begins[1:], ways, side="right")].T
+        turn = first + ways / radius
+        sine, cosine = np.sin(turn), np.cos(turn)
+        places = np.stack((x + radius * sine, y - radius * cosine), axis=1)
+        return places, np.stack((cosine, sine), axis=1)
 
 
 def bow(start: Point, heading: Point, end: Point, share: float, lead: float) -> Bow | None:

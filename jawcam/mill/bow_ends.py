@@ -12,7 +12,7 @@ from jawcam.mill.law import Law
 
 __all__ = ["ends_of", "opposite"]
 
-_STRIDES, _HALVINGS = 64, 6  # of an eighth of the radius each; then halved so often
+_STRIDES, _FINELY = 64, 64  # of an eighth of the radius each; then to so small a share of one
 _MARCH, _ROUNDS = 13, 24  # growing steps to either side to find a change of sign; then halved
 
 
@@ -32,22 +32,40 @@ def _clear(law: Law, edge: list[Edge], spot: Spot, side: float) -> Spot | None:
     """The spot nearest to the front that is clear of it; side: 1 for ahead on the rim, else -1."""
     rim, stride = law.rim, law.radius / 8
 
-    def is_clear(by: float) -> bool:
-        return nearest(rim.point(rim.ahead(spot, by)), edge) >= law.radius - 2 * FINE
+    def off(by: float) -> float:
+        place = rim.point(rim.ahead(spot, side * by))
+        return nearest(place, edge) - (law.radius - 2 * FINE)
 
-    outward = 1.0 if not is_clear(0.0) else -1.0
-    at = next(
-        (k for k in range(1, _STRIDES) if is_clear(side * outward * stride * k) == (outward > 0)),
-        None,
-    )
-    if at is None:
-        return None
-    inner, outer = (at - 1, at) if outward > 0 else (-at, 1 - at)
-    met, free = stride * inner, stride * outer
-    for _ in range(_HALVINGS):
-        middle = (met + free) / 2
-        met, free = (met, middle) if is_clear(side * middle) else (middle, free)
-    return rim.ahead(spot, side * free)
+    by, here = 0.0, off(0.0)
+    outward = 1.0 if here < 0 else -1.0
+    for _ in range(1, _STRIDES):
+        before, by = by, by + outward * stride
+        last, here = here, off(by)
+        if (here >= 0) == (outward > 0):
+            met, free = (before, by) if outward > 0 else (by, before)
+            values = (last, here) if outward > 0 else (here, last)
+            return rim.ahead(spot, side * _cleared(off, (met, free), values, stride / _FINELY))
+    return None
+
+
+def _cleared(
+    off: Callable[[float], float],
+    between: tuple[float, float],
+    values: tuple[float, float],
+    close: float,
+) -> float:
+    """Where a number is no longer less than 0, to `close` mm beyond: by lines between what is known
+    of it. between: where it is less and where not, values: the numbers there."""
+    (met, free), (less, more) = between, values
+    while abs(free - met) > close and more > 0:
+        share = min(max(less / (less - more), 1 / 64) + 1 / 128, 63 / 64)
+        at = met + share * (free - met)
+        value = off(at)
+        if value < 0:
+            met, less = at, value
+        else:
+            free, more = at, value
+    return free
 
 
 def opposite(rim: Rim, fixed: Spot, guess: Spot, reach: float) -> Spot | None:

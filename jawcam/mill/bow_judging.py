@@ -54,18 +54,20 @@ def judged(one: Bow, law: Law, edges: Sequence[Edge]) -> Found:
     steps = np.hypot(*np.diff(places, axis=0).T)
     area = float(((widths[1:] + widths[:-1]) / 2 * steps).sum())
     peak = float(widths.max())
-    gap, room = (0.0, math.inf) if peak > law.most else _gaps(one, headings, ways, law)
+    gap, room = (0.0, math.inf) if peak > law.most else _gaps(one, places, headings, ways, law)
     return Found(one, peak, area, gap, room)
 
 
-def _gaps(one: Bow, headings: Floats, ways: Floats, law: Law) -> tuple[float, float]:
+def _gaps(
+    one: Bow, places: Floats, headings: Floats, ways: Floats, law: Law
+) -> tuple[float, float]:
     """How far inside a bow lies, mm: all of it, and where it does not run along the wall that it
-    leaves or comes to; closer looked at where that is least."""
+    leaves or comes to; closer looked at where that is least. places, headings, ways: along it."""
 
-    def gaps(ways: Floats) -> Floats:
-        return np.array([law.rim.gap((x, y)) for x, y in one.at(ways)[0].tolist()])
+    def gaps(places: Floats) -> Floats:
+        return np.array([law.rim.gap((x, y)) for x, y in places.tolist()])
 
-    some = gaps(ways[::_EVERY])
+    some = gaps(places[::_EVERY])
     wall = one.legs[0].first + one.lead
     walls = np.array([[math.cos(wall), math.sin(wall)], headings[-1]])
     free = np.flatnonzero((headings[::_EVERY] @ walls.T < _OFF_WALL).all(axis=1))
@@ -75,7 +77,7 @@ def _gaps(one: Bow, headings: Floats, ways: Floats, law: Law) -> tuple[float, fl
     least = float(some[middle])
     if free[0] < middle < free[-1] and least < law.rim.cell:
         first, last = ways[_EVERY * (middle - 1)], ways[_EVERY * (middle + 1)]
-        least = min(least, float(gaps(np.linspace(first, last, 17)).min()))
+        least = min(least, float(gaps(one.at(np.linspace(first, last, 17))[0]).min()))
     return min(float(some.min()), least), least
 
 

@@ -8,6 +8,7 @@ point lies to the right of the way; whichever way path and fronts bend.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -20,14 +21,17 @@ __all__ = ["Edge", "Floats", "bitten", "edges_of", "nearest"]
 
 Floats = NDArray[np.float64]
 
+_LEAST = 1e-18  # mm2; the square of a chord is taken for no less
+
 
 class Edge(NamedTuple):
-    """A front as numbers. points: (n, 2), mm, cleared on the left; low, high: corners of its
-    box."""
+    """A front as numbers. points: (n, 2), mm, cleared on the left; chords: from each to the next,
+    long: their squared lengths, mm2; box: x0, y0, x1, y1."""
 
     points: Floats
-    low: Floats
-    high: Floats
+    chords: Floats
+    long: Floats
+    box: tuple[float, float, float, float]
 
 
 def edges_of(fronts: Iterable[Front], spacing: float) -> list[Edge]:
@@ -37,7 +41,9 @@ def edges_of(fronts: Iterable[Front], spacing: float) -> list[Edge]:
     for front in fronts:
         points = np.array((*front.points, front.points[0]) if front.closed else front.points)
         points = _closer(points, spacing)
-        found.append(Edge(points, points.min(axis=0), points.max(axis=0)))
+        chords = np.diff(points, axis=0)
+        long = np.maximum((chords * chords).sum(axis=1), _LEAST)
+        found.append(Edge(points, chords, long, _box(points)))
     return found
 
 
@@ -58,47 +64,70 @@ def bitten(places: Floats, headings: Floats, edges: Sequence[Edge], radius: floa
     headings (n, 2), mm. Where its whole front half is buried that shows just before and after; the
     fronts' points must lie much nearer to each other than the radius."""
     widths = np.zeros(len(places))
-    low, high = places.min(axis=0) - radius, places.max(axis=0) + radius
+    x0, y0, x1, y1 = _box(places)
+    box = (x0 - radius, y0 - radius, x1 + radius, y1 + radius)
     for edge in edges:
-        if (edge.low <= high).all() and (edge.high >= low).all():
-            _add(widths, places, headings, _part(edge.points, low, high), radius)
+        if _meet(edge.box, box):
+            _add(widths, places, headings, _part(edge.points, box), radius)
     # with the left hand in material the last piece has no end yet
     return np.where(widths < -1e-6, widths + 2 * radius, widths)
 
 
 def nearest(place: tuple[float, float], edges: Sequence[Edge]) -> float:
     """How far a place lies from the nearest of some fronts, mm."""
-    least = np.inf
+    (x, y), least = place, math.inf
     for edge in edges:
-        starts, ways = edge.points[:-1], np.diff(edge.points, axis=0)
-        off = np.array(place) - starts
-        share = (off * ways).sum(axis=1) / np.maximum((ways * ways).sum(axis=1), 1e-18)
-        off -= np.clip(share, 0.0, 1.0)[:, None] * ways
-        least = min(least, float((off * off).sum(axis=1).min(initial=np.inf)))
-    return float(np.sqrt(least))
+        x0, y0, x1, y1 = edge.box
+        far = max(x0 - x, 0.0, x - x1) ** 2 + max(y0 - y, 0.0, y - y1) ** 2
+        if far >= least:
+            continue
+        (ax, ay), (dx, dy) = edge.points[:-1].T, edge.chords.T
+        ox, oy = x - ax, y - ay
+        share = np.minimum(np.maximum((ox * dx + oy * dy) / edge.long, 0.0), 1.0)
+        ox -= share * dx
+        oy -= share * dy
+        least = min(least, float((ox * ox + oy * oy).min()))
+    return math.sqrt(least)
 
 
-def _part(points: Floats, low: Floats, high: Floats) -> Floats:
-    """From the first to the last point within reach, and one more at either end."""
-    near = np.flatnonzero(((points >= low) & (points <= high)).all(axis=1))
+def _box(points: Floats) -> tuple[float, float, float, float]:
+    xs, ys = points.T
+    return (float(xs.min()), float(ys.min()), float(xs.max()), float(ys.max()))
+
+
+def _meet(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
+    return a[0] <= b[2] and a[2] >= b[0] and a[1] <= b[3] and a[3] >= b[1]
+
+
+def _part(points: Floats, box: tuple[float, float, float, float]) -> Floats:
+    """From the first to the last point in a box, and one more at either end."""
+    xs, ys = points.T
+    near = np.flatnonzero((xs >= box[0]) & (xs <= box[2]) & (ys >= box[1]) & (ys <= box[3]))
     return points[max(0, near[0] - 1) : near[-1] + 2] if len(near) else points[:0]
 
 
 def _add(widths: Floats, places: Floats, headings: Floats, points: Floats, radius: float) -> None:
     """Add what one front gives to the widths."""
-    dx, dy = (points[None, :, k] - places[:, None, k] for k in (0, 1))
-    off = dx * dx + dy * dy - radius * radius
-    within = off < 0
-    at, k = np.nonzero(within[:, 1:] != within[:, :-1])
-    if not len(at):
+    if len(points) < 2:
         return
-    ax, ay = dx[at, k], dy[at, k]
-    wx, wy = dx[at, k + 1] - ax, dy[at, k + 1] - ay
+    (px, py), (qx, qy) = places.T, points.T
+    square, other = qx - px[:, None], qy - py[:, None]
+    square *= square
+    other *= other
+    square += other
+    within = square < radius * radius
+    crossed = np.flatnonzero(within[:, 1:] != within[:, :-1])
+    if not len(crossed):
+        return
+    at, k = np.divmod(crossed, len(points) - 1)
+    ax, ay, bx, by = qx[k] - px[at], qy[k] - py[at], qx[k + 1] - px[at], qy[k + 1] - py[at]
+    wx, wy = bx - ax, by - ay
     long, half = wx * wx + wy * wy, ax * wx + ay * wy
-    root = np.sqrt(np.maximum(half * half - long * off[at, k], 0.0))
+    root = np.sqrt(np.maximum(half * half - long * (ax * ax + ay * ay - radius * radius), 0.0))
     leaves = within[at, k]
     share = np.where(leaves, root - half, -root - half) / long
     x, y = ax + share * wx, ay + share * wy
-    (hx, hy), ahead = headings[at].T, (x * headings[at, 0] + y * headings[at, 1]) > 0
+    hx, hy = headings[at].T
     right = x * hy - y * hx
-    np.add.at(widths, at, np.where(leaves, radius - right, right - radius) * ahead)
+    signed = np.where(leaves, radius - right, right - radius) * ((x * hx + y * hy) > 0)
+    widths += np.bincount(at, signed, len(widths))
