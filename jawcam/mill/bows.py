@@ -15,7 +15,7 @@ from jawcam.mill.bow_judging import LEADS, Found, farthest, judged, led_in
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
 
-__all__ = ["SHARE", "Cast", "cast", "nibble"]
+__all__ = ["Cast", "cast", "fresh", "nibble"]
 
 SHARE, SHARE_MORE = 0.3, 0.09
 """Of half a bow's turn, how much each of its ends makes best: where it spans twice the cutter's
@@ -42,12 +42,17 @@ _LEAST = 0.005  # of the width asked: what is taken for how far the last went on
 
 
 class Cast(NamedTuple):
-    """What is remembered of a bow for the next one beside it: the share of its ends, by how much
-    its start went on, mm, and the share that would be best."""
+    """What is remembered of a bow for the next one beside it: the share of its ends (less than 0
+    where there was none), by how much its start went on, mm, and the share that would be best."""
 
     share: float
     advance: float
     best: float
+
+
+def fresh(law: Law) -> Cast:
+    """What stands for the last bow before a first one, which is one arc."""
+    return Cast(-SHARE_STEP, law.width / 2, SHARE)
 
 
 def cast(law: Law, front: Front, edges: Sequence[Edge], last: Cast) -> tuple[Found, Cast] | None:
@@ -119,4 +124,5 @@ def best_share(one: Bow, law: Law) -> float:
 def _shares(last: Cast) -> tuple[float, ...]:
     """The shares to try: a step from the last one nearer to the best, and that itself."""
     nearer = last.share + min(max(last.best - last.share, -SHARE_STEP), SHARE_STEP)
-    return (nearer,) if abs(nearer - last.share) < SHARE_STEP / 4 else (nearer, last.share)
+    far = abs(nearer - last.share) >= SHARE_STEP / 4
+    return (nearer, last.share) if far and last.share >= 0 else (nearer,)

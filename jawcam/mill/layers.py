@@ -17,7 +17,7 @@ from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.engaged import Edge, bitten
 from jawcam.mill.law import OUTSIDE, Law
 
-__all__ = ["Layer", "along_wall", "cornered", "layer", "next_stretch", "peaks_along", "stretch"]
+__all__ = ["Layer", "along_wall", "cornered", "layer", "moved", "peaks_along", "stretch"]
 
 _SPACING = 1 / 16  # of the cutter's radius
 _STEP = 1 / 6  # of the width asked, in which a layer is looked for away from the wall
@@ -85,25 +85,6 @@ def stretch(rim: Rim, first: Spot, last: Spot) -> list[Segment]:
     return found
 
 
-def next_stretch(
-    rim: Rim, waiting: list[tuple[Spot, Spot]], place: Point, near: float
-) -> list[Segment]:
-    """The stretch of the rim that begins nearest to a place, of those from spot to spot that are
-    waiting, with those that follow it within `near` mm and round no corner. They wait no longer."""
-    first, last = min(waiting, key=lambda two: math.dist(rim.point(two[0]), place))
-    waiting.remove((first, last))
-
-    def goes_on(spot: Spot) -> bool:
-        joint = stretch(rim, last, spot)
-        return rim.between(last, spot, near) is not None and not cornered(joint)
-
-    while ahead := [two for two in waiting if goes_on(two[0])]:
-        two = min(ahead, key=lambda two: math.dist(rim.point(last), rim.point(two[0])))
-        waiting.remove(two)
-        last = two[1]
-    return stretch(rim, first, last)
-
-
 def cornered(pieces: Sequence[Segment]) -> bool:
     """Whether a way turns sharply between two of its pieces."""
     ways = [(tangent_at(a, a.end), tangent_at(b, b.start)) for a, b in pairwise(pieces)]
@@ -126,7 +107,7 @@ def peaks_along(path: Path, edges: Sequence[Edge], radius: float) -> tuple[float
 
 def _judged(pieces: Sequence[Segment], off: float, law: Law, edges: Sequence[Edge]) -> Layer | None:
     """The layer so far off the wall; None where there is none."""
-    path = _moved(pieces, off)
+    path = moved(pieces, off)
     if path is None:
         return None
     places = (place for piece in path.segments for place in along(piece, law.radius / 4))
@@ -135,8 +116,9 @@ def _judged(pieces: Sequence[Segment], off: float, law: Law, edges: Sequence[Edg
     return Layer(path, peaks_along(path, edges, law.radius), off)
 
 
-def _moved(pieces: Sequence[Segment], off: float) -> Path | None:
-    """Pieces moved to the left; None where they no longer join or nothing is left of one."""
+def moved(pieces: Sequence[Segment], off: float) -> Path | None:
+    """Pieces moved so many mm to the left; None where they no longer join or nothing is left of
+    one."""
     found: list[Segment] = []
     for piece in pieces:
         one = _beside(piece, off)

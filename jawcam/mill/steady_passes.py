@@ -12,13 +12,14 @@ from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.geometry.uncut import FINE, SKIN, Front, Lump
 from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.bow_judging import Found
-from jawcam.mill.bows import SHARE, Cast, cast, nibble
+from jawcam.mill.bows import Cast, cast, fresh, nibble
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
-from jawcam.mill.layers import along_wall, cornered, layer, next_stretch, peaks_along
+from jawcam.mill.layers import along_wall, cornered, layer, peaks_along
 from jawcam.mill.spiral import spiral
 from jawcam.mill.standing import Standing
 from jawcam.mill.steady_links import led_in, way_back
+from jawcam.mill.stretches import eased, next_stretch
 
 __all__ = ["Circle", "Pass", "Steady", "steady_passes"]
 
@@ -166,7 +167,7 @@ class _Clearing:
         path = found[0].bow.path()
         if not self._takes(path, (found[0].peak,) * len(path.segments)):
             return False
-        self.casts.append((path.start, found[1]))
+        self.casts.append((front.points[0], found[1]))
         return True
 
     def _remembered(self, front: Front) -> Cast:
@@ -175,7 +176,7 @@ class _Clearing:
         for place, one in reversed(self.casts):
             if math.dist(place, front.points[0]) < near:
                 return one
-        return Cast(0.0, self.law.width / 2, SHARE)
+        return fresh(self.law)
 
     def _layer(self, front: Front, most: float) -> bool:
         """A layer off the wall behind a front that bites off no more than `most` mm; whether there
@@ -209,7 +210,7 @@ class _Clearing:
             and (ends := ends_of(one, law)) is not None
         ]
         while waiting:
-            pieces = next_stretch(law.rim, waiting, self.last[-1], NEAR * law.radius)
+            pieces = eased(next_stretch(law.rim, waiting, self.last[-1], NEAR * law.radius))
             if pieces:
                 path = led_in(Path(tuple(pieces)), self.standing.lumps, edges, law)
                 self._add(path, peaks_along(path, edges, law.radius))

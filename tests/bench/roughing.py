@@ -98,14 +98,22 @@ def rows(*, quick: bool) -> Iterator[Row]:
                 shares.append(got.time / bound)
         yield from _blocks(name, job)
     yield Row("rough, steady, median / bound", float(np.median(shares)), 1.0, MIDDLING, "")
-    for size in (0.25, 0.5, 1.0):
-        pocket = Region(_box(100 * size, 60 * size, 6))
-        job = _clearing(pocket, 0.5)
+    yield from _planning(quick)
+
+
+def _planning(quick: bool) -> Iterator[Row]:
+    """How long planning takes at a small width, and how that grows with area by width."""
+    before: tuple[float, float] | None = None
+    for size in (0.25, 0.5, 1.0)[: 1 if quick else 3]:
+        job = _clearing(Region(_box(100 * size, 60 * size, 6)), 0.5)
         taken = min(seconds(lambda job=job: planned(job)) for _ in range(1 if quick else 3))
-        what = f"plan {100 * size:g} x {60 * size:g} mm at 0.5 mm / 2 s a 100 x 60"
-        yield Row(what, 1e3 * taken, 2000 * pocket.area / 6000, 1.0)
-        if quick:
-            return
+        area = 6000 * size * size
+        name = f"{100 * size:g} x {60 * size:g}"
+        if before is not None:
+            growth = taken / before[0], area / before[1]
+            yield Row(f"planning, growth to {name} / of the area", *growth, 1.0, "")
+        before = taken, area
+        yield Row(f"plan {name} mm at 0.5 mm / 2 s", 1e3 * taken, 2000, 1.0)
 
 
 def _blocks(name: str, job: Clearing) -> Iterator[Row]:
