@@ -63,12 +63,10 @@ def _steps(
 ) -> None:
     top = level.stock_top
     floors = levels(level.rough_floor, stepdown, top)
-    if not steady:
+    if steady:
+        clear_steadily(trail, clearing, steady, top, floors)
+    else:
         clear_down(trail, clearing, top, floors)
-        return
-    for floor in floors:
-        clear_steadily(trail, clearing, steady, top, floor)
-        top = floor
 
 
 def _floor(trail: Trail, level: LevelWork) -> None:

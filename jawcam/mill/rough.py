@@ -23,7 +23,7 @@ from jawcam.mill.trail import Trail
 from jawcam.mill.visits import visit
 from jawcam.tools.pace import Pace
 
-__all__ = ["Clearing", "clear_down", "clear_level", "is_covered", "levels"]
+__all__ = ["Clearing", "clear_down", "clear_level", "get_to", "is_covered", "levels"]
 
 
 COVERED = 0.98
@@ -82,16 +82,16 @@ def clear_down(trail: Trail, clearing: Clearing, top: float, floors: Sequence[fl
             clear_level(trail, job, above, floor)
 
     pockets = [replace(clearing, rings=(ring,)) for ring in clearing.rings]
-    visit(trail, [partial(down, job=job) for job in pockets], _get_to(clearing, top))
+    visit(trail, [partial(down, job=job) for job in pockets], get_to(clearing, top))
 
 
 def clear_level(trail: Trail, clearing: Clearing, top: float, floor: float) -> None:
     """Cut away everything between the heights `top` (where all is cleared) and `floor`."""
     cuts = [partial(_clear, job=clearing, ring=r, top=top, floor=floor) for r in clearing.rings]
-    visit(trail, cuts, _get_to(clearing, top))
+    visit(trail, cuts, get_to(clearing, top))
 
 
-def _get_to(job: Clearing, top: float) -> Callable[[Trail, Point], None]:
+def get_to(job: Clearing, top: float) -> Callable[[Trail, Point], None]:
     """How to get to where the cutter goes down from `top`."""
     return partial(hop, floor=top, cleared=job.centre if top < 0 else (), air=job.air)
 
@@ -101,7 +101,7 @@ def _clear(trail: Trail, job: Clearing, ring: Ring, top: float, floor: float) ->
     done = list[Cleared]()
     inside = [one for one in ring.inner if not (is_covered(job, one) or _is_deeper(job, one))]
     cuts = [partial(_inside, job=job, ring=r, around=ring, top=top, floor=floor) for r in inside]
-    visit(trail, cuts, _get_to(job, top))
+    visit(trail, cuts, get_to(job, top))
     if inside:
         done = [Cleared(tuple(inner.region for inner in ring.inner), job.dia / 2)]
     else:
@@ -173,7 +173,7 @@ def _within(path: Path, way: Descent) -> bool:
 def _enter(
     trail: Trail, job: Clearing, way: Descent, region: Region, top: float, floor: float
 ) -> None:
-    _get_to(job, top)(trail, way.start)
+    get_to(job, top)(trail, way.start)
     descend(trail, way, region, top, floor, job.ramp, job.slot_feed, job.plunge_feed)
 
 
@@ -196,7 +196,7 @@ def _reach(
     if straight_way(trail.plan, start, cleared):
         trail.feed(*start, floor, job.slot_feed)
         return
-    _get_to(job, top)(trail, path.start)
+    get_to(job, top)(trail, path.start)
     descend(trail, Descent("ramp", path.start), Region(path), top, floor, job.ramp, job.slot_feed)
 
 

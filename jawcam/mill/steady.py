@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 
 from jawcam.geometry.rings import Ring
 from jawcam.mill.entry import NARROW, WIDE, Descent, descend
-from jawcam.mill.links import hop
-from jawcam.mill.rough import Clearing, clear_level
+from jawcam.mill.rough import Clearing, clear_down, get_to
 from jawcam.mill.steady_passes import Circle, Pass, Steady, steady_passes
 from jawcam.mill.trail import Trail
+from jawcam.mill.visits import visit
 
 __all__ = ["SteadyRing", "clear_steadily", "planned", "winding_feed"]
 
@@ -58,19 +59,29 @@ def _planned(job: Clearing, ring: Ring) -> SteadyRing:
 
 
 def clear_steadily(
-    trail: Trail, job: Clearing, rings: Sequence[SteadyRing], top: float, floor: float
+    trail: Trail, job: Clearing, rings: Sequence[SteadyRing], top: float, floors: Sequence[float]
 ) -> None:
-    """Cut away everything between the heights `top` (where all is cleared) and `floor`."""
-    for one in rings:
-        if one.way is None or one.plan is None:
-            clear_level(trail, replace(job, rings=(one.ring,)), top, floor)
-            continue
-        hop(trail, one.way.start, top, job.centre if top < 0 else (), job.air)
-        feed = winding_feed(job, one.way.radius)
-        descend(trail, one.way, one.ring.region, top, floor, job.ramp, feed, job.plunge_feed)
+    """Cut away everything from the height `top` (where all is cleared) down to the last of
+    `floors`, the others on the way, each pocket all the way down before the next one, by a short
+    way from one to the next."""
+    cuts = [partial(_clear, job=job, one=one, top=top, floors=floors) for one in rings]
+    visit(trail, cuts, get_to(job, top))
+
+
+def _clear(
+    trail: Trail, job: Clearing, one: SteadyRing, top: float, floors: Sequence[float]
+) -> None:
+    """One pocket."""
+    if one.way is None or one.plan is None:
+        clear_down(trail, replace(job, rings=(one.ring,)), top, floors)
+        return
+    feed = winding_feed(job, one.way.radius)
+    for above, floor in pairwise((top, *floors)):
+        get_to(job, above)(trail, one.way.start)
+        descend(trail, one.way, one.ring.region, above, floor, job.ramp, feed, job.plunge_feed)
         for each in one.plan.passes:
             _go_back(trail, job, each, floor)
-            trail.trace(each.path, floor, [_feed(job, bite, top - floor) for bite in each.bites])
+            trail.trace(each.path, floor, [_feed(job, bite, above - floor) for bite in each.bites])
 
 
 def winding_feed(job: Clearing, radius: float) -> float:

@@ -98,10 +98,10 @@ def rows(*, quick: bool) -> Iterator[Row]:
                 shares.append(got.time / bound)
         yield from _blocks(name, job)
     yield Row("rough, steady, median / bound", float(np.median(shares)), 1.0, MIDDLING, "")
-    yield from _planning(quick)
+    yield from _planning(quick=quick)
 
 
-def _planning(quick: bool) -> Iterator[Row]:
+def _planning(*, quick: bool) -> Iterator[Row]:
     """How long planning takes at a small width, and how that grows with area by width."""
     before: tuple[float, float] | None = None
     for size in (0.25, 0.5, 1.0)[: 1 if quick else 3]:
@@ -164,7 +164,7 @@ def _measured(job: Clearing, way: str) -> Measured:
     """What a way takes and bites off."""
     trail = Trail()
     if way == "steady":
-        clear_steadily(trail, job, planned(job), 0.0, -DEEP)
+        clear_steadily(trail, job, planned(job), 0.0, [-DEEP])
     else:
         clear_level(trail, job, 0.0, -DEEP)
     motions = (

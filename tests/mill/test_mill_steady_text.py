@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import functools
+import itertools
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -65,7 +67,7 @@ def plan_of(name: str) -> tuple[SteadyRing, ...]:
 
 def text_of(name: str, plan: tuple[SteadyRing, ...]) -> str:
     trail = Trail()
-    clear_steadily(trail, clearing(SHAPES[name]), plan, 0.0, -DEEP)
+    clear_steadily(trail, clearing(SHAPES[name]), plan, 0.0, [-DEEP])
     begin = (Begin("POCKET"), WorkOffset(1), ToolChange(MILL.number, "8 mm"), Spindle(8000))
     motions = (*begin, *trail.motions, Spindle(0), End())
     return write(motions, load("rs274ngc-mill"), units=Units.MM)
@@ -115,3 +117,20 @@ def test_long_ways_back_are_lifted_a_hair():
     cut = text_of("ell", plan_of("ell"))
     heights = {line.split("Z")[1].split()[0] for line in cut.splitlines() if "Z" in line}
     assert f"{-DEEP + LIFT:.1f}" in {height.rstrip("0") for height in heights}
+
+
+def test_several_pockets_each_to_its_floor_before_the_next_and_by_the_shortest_way():
+    places = [(0.0, 0.0), (90.0, 0.0), (30.0, 5.0), (60.0, 0.0)]
+    job = replace(
+        clearing(SHAPES["ell"]),
+        rings=rings([Region(circle(at, 9)) for at in places], MILL.dia / 2, WIDTH, Tolerance()),
+    )
+    trail = Trail()
+    clear_steadily(trail, job, planned(job), 0.0, [-DEEP, -2 * DEEP])
+    stops = [(*place, z) for *place, z in (motion.to for motion in trail.motions)]
+    nearest = [min(range(4), key=lambda k: math.dist(places[k], (x, y))) for x, y, _ in stops]
+    order = [k for k, _ in itertools.groupby(nearest)]
+    assert order in ([0, 2, 3, 1], [1, 3, 2, 0])
+    for one in range(4):
+        deepest = [z for k, (_, _, z) in zip(nearest, stops, strict=True) if k == one]
+        assert min(deepest) == -2 * DEEP
