@@ -23,6 +23,7 @@ TIGHT = 0.35
 """The radius of the arcs at the ends by that of the one between."""
 
 _LEAST, _MOST = 0.02, math.pi - 0.15  # of half the turn, radians
+_PLACES = 6  # at least, on a leg
 _SAME = 1e-6  # mm; nearer points are one
 
 
@@ -92,7 +93,7 @@ class Bow:
         rows = [
             first + (last - first) / count * np.arange(count)
             for first, last, count in (
-                (first, last, max(3, math.ceil((last - first) / spacing)))
+                (first, last, max(_PLACES, math.ceil((last - first) / spacing)))
                 for first, last in pairwise(ends)
             )
         ]

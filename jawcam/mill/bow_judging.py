@@ -130,10 +130,19 @@ def _between(low: _Mark, high: _Mark, aim: float) -> float:
 
 
 def led_in(found: Found, law: Law, edges: Sequence[Edge]) -> Found:
-    """A bow drawn out behind its start until the cutter meets nothing there."""
+    """A bow drawn out behind its start until the cutter meets nothing there, so that its first leg
+    bites off no more than may be, or else as little as it can."""
+    best: tuple[float, Bow] | None = None
     for lead in LEADS:
         drawn = found.bow.led_in(lead)
         clear = nearest(drawn.start, edges) >= law.radius - FINE
-        if clear and law.rim.gap(drawn.start) >= -OUTSIDE:
-            return found._replace(bow=drawn)
-    return found
+        if not clear or law.rim.gap(drawn.start) < -OUTSIDE:
+            continue
+        first = Bow(drawn.legs[:1], lead)
+        places, headings, _ = first.places(min(law.radius, first.length) * _SPACING)
+        peak = float(bitten(places, headings, edges, law.radius).max())
+        if best is None or peak < best[0]:
+            best = peak, drawn
+        if peak <= law.most:
+            break
+    return found if best is None else found._replace(bow=best[1], peak=max(found.peak, best[0]))

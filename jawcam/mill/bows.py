@@ -15,7 +15,7 @@ from jawcam.mill.bow_judging import LEADS, Found, farthest, judged, led_in
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
 
-__all__ = ["Cast", "cast", "fresh", "nibble"]
+__all__ = ["LAST_DRAWN", "Cast", "cast", "fresh", "nibble"]
 
 SHARE, SHARE_MORE = 0.3, 0.09
 """Of half a bow's turn, how much each of its ends makes best: where it spans twice the cutter's
@@ -37,6 +37,10 @@ PATIENCE = 0.7
 NIBBLES = (1 / 4, 1 / 8, 1 / 16)
 """Of the cutter's radius, how large the half circles are that nibble at one wall: the best of
 those that fit."""
+
+DRAWN, LAST_DRAWN = 1.2, 0.4
+"""Radians by which a nibble is drawn out behind its start: it is so small that with the less it may
+begin in what stands, and bite off more there than is seen; so that is the last resort."""
 
 _LEAST = 0.005  # of the width asked: what is taken for how far the last went on at least
 
@@ -72,13 +76,16 @@ def cast(law: Law, front: Front, edges: Sequence[Edge], last: Cast) -> tuple[Fou
     return best and (led_in(best[0], law, edges), best[1])
 
 
-def nibble(law: Law, front: Front, edges: Sequence[Edge], last: Cast) -> tuple[Found, Cast] | None:
+def nibble(
+    law: Law, front: Front, edges: Sequence[Edge], last: Cast, lead: float = DRAWN
+) -> tuple[Found, Cast] | None:
     """Half a circle that leaves the wall behind an open front and ends in what is cleared, as for
-    what stands at one wall only; and what to remember of it. None if there is none."""
+    what stands at one wall only; and what to remember of it. None if there is none. lead: by how
+    many radians it is drawn out behind its start."""
     ends = ends_of(front, law)
     if ends is None:
         return None
-    sizes = (partial(_half, law, edges, ends[0], size) for size in NIBBLES)
+    sizes = (partial(_half, law, edges, ends[0], size, lead) for size in NIBBLES)
     every = [found for at in sizes if (found := farthest(law, at, last.advance)) is not None]
     if not every:
         return None
@@ -104,13 +111,16 @@ def _between(
     return None if one is None or one.length < SHORTEST else judged(one, law, edges)
 
 
-def _half(law: Law, edges: Sequence[Edge], first: Spot, size: float, by: float) -> Found:
-    """Half a circle of `size` times the cutter's radius that starts so many mm farther on."""
+def _half(
+    law: Law, edges: Sequence[Edge], first: Spot, size: float, lead: float, by: float
+) -> Found:
+    """Half a circle of `size` times the cutter's radius that starts so many mm farther on, drawn
+    out by `lead` radians."""
     start = law.rim.ahead(first, by)
     (x, y), (hx, hy), radius = law.rim.point(start), law.rim.heading(start), size * law.radius
     centre = (x - radius * hy, y + radius * hx)
-    leg = Leg(centre, radius, math.atan2(hy, hx) - LEADS[0], math.pi + LEADS[0])
-    return judged(Bow((leg,), LEADS[0]), law, edges)
+    leg = Leg(centre, radius, math.atan2(hy, hx) - lead, math.pi + lead)
+    return judged(Bow((leg,), lead), law, edges)
 
 
 def best_share(one: Bow, law: Law) -> float:

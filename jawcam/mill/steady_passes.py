@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from jawcam.geometry.flatten import polyline
 from jawcam.geometry.rim import rim_of
@@ -12,7 +13,7 @@ from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.geometry.uncut import FINE, SKIN, Front, Lump
 from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.bow_judging import Found
-from jawcam.mill.bows import Cast, cast, fresh, nibble
+from jawcam.mill.bows import LAST_DRAWN, Cast, cast, fresh, nibble
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
 from jawcam.mill.layers import along_wall, cornered, layer, peaks_along
@@ -143,6 +144,7 @@ class _Clearing:
             lambda front: self._bow(front, cast),
             lambda front: self._layer(front, self.law.most),
             lambda front: self._bow(front, nibble),
+            lambda front: self._bow(front, partial(nibble, lead=LAST_DRAWN)),
             lambda front: self._layer(front, math.inf),
         )
 
