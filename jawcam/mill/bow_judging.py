@@ -23,6 +23,7 @@ _EVERY = 3  # of those places, how few are felt for the wall at
 _LEAST, _MOST = 24, 64  # how many places of a bow are looked at, about
 _SPACING = 1 / 12  # of the cutter's radius
 _OFF_WALL = math.cos(0.35)  # of the angle between it and the wall
+_TINY = 0.25  # of the radius; all of a shorter bow is near the wall, as in a sharp corner
 _ROUNDS = 18  # of looking for how far a bow may go on
 _CLOSE = 0.05  # of how far the last went on: so finely it is looked for
 
@@ -97,7 +98,8 @@ def farthest(
             if best is None or found.area > best[0].area:
                 best = found, advance
             low = _Mark(advance, found.peak)
-            if found.peak > law.nearly or found.room < SKIN / 4:
+            by_wall = found.room < SKIN / 4 and found.bow.length > _TINY * law.radius
+            if found.peak > law.nearly or by_wall:
                 break
         else:
             at_wall = found is not None and found.peak <= law.most

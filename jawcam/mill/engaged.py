@@ -21,6 +21,7 @@ __all__ = ["Edge", "Floats", "bitten", "edges_of", "nearest"]
 
 Floats = NDArray[np.float64]
 
+_NOTHING = 0.02  # of the radius: a bite less than 0 by no more is none
 _LEAST = 1e-18  # mm2; the square of a chord is taken for no less
 
 
@@ -69,8 +70,9 @@ def bitten(places: Floats, headings: Floats, edges: Sequence[Edge], radius: floa
     for edge in edges:
         if _meet(edge.box, box):
             _add(widths, places, headings, _part(edge.points, box), radius)
-    # with the left hand in material the last piece has no end yet
-    return np.where(widths < -1e-6, widths + 2 * radius, widths)
+    # with the left hand in material the last piece has no end yet; a little less than nothing is
+    # what comes of crossings that are known to a hair's breadth only
+    return np.where(widths < -_NOTHING * radius, widths + 2 * radius, np.maximum(widths, 0.0))
 
 
 def nearest(place: tuple[float, float], edges: Sequence[Edge]) -> float:

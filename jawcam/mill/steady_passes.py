@@ -30,9 +30,9 @@ THIN = 0.3
 NEAR = 4.0
 """Times the radius: what rests so near ahead on a wall is taken in one go."""
 
-SLIVER = 1.7 * SKIN
-"""mm; a thinner thing in a corner is let stand, if the way along the wall would bite off too much
-of it."""
+SLIVER = 3 * SKIN
+"""mm; a thinner thing in a corner, less than a tooth takes, is let stand, if the way along the wall
+would bite off too much of it."""
 
 LITTLE = 0.003
 """Times width x radius: a bow that takes less is none."""

@@ -45,14 +45,14 @@ def next_stretch(
 
 
 def eased(pieces: Sequence[Segment]) -> list[Segment]:
-    """A way along a wall without crumbs at its ends; what has many pieces, as a curve put down in
+    """A way along a wall without crumbs at its ends, if it is more than crumbs; what has many pieces, as a curve put down in
     arcs to a hair's breadth has, in fewer."""
     first, last = 0, len(pieces)
-    while first < last - 1 and pieces[first].length < CRUMB:
+    while first < last and pieces[first].length < CRUMB:
         first += 1
-    while last > first + 1 and pieces[last - 1].length < CRUMB:
+    while last > first and pieces[last - 1].length < CRUMB:
         last -= 1
-    whole = list(pieces[first:last])
+    whole = list(pieces[first:last] or pieces)
     beside = moved(whole, _OFF) if len(whole) > _MANY else None
     if beside is None:
         return whole

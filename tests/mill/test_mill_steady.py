@@ -114,6 +114,14 @@ def test_nothing_is_bitten_off_much_wider_than_asked_and_nothing_is_left(name: s
     assert left_over(plan, entry, centre, radius) < 0.02
 
 
+@pytest.mark.parametrize("corners", [[(0, 0), (34, 0), (0, 22)], [(0, 0), (40, 0), (6, 16)]])
+def test_no_more_than_a_tooth_takes_is_left_in_sharp_corners(corners: list[Point]):
+    centre = centre_of(Region(polygon(corners)), 4.0)
+    plan, entry = planned(centre, 4.0, 0.5)
+    assert plan.done
+    assert left_over(plan, entry, centre, 4.0) < 0.035
+
+
 @pytest.mark.parametrize("name", ["sharp", "neck"])
 def test_the_centre_stays_where_it_may_be(name: str):
     centre = centre_of(SHAPES[name], 3.0)

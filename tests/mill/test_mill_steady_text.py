@@ -43,12 +43,12 @@ SHAPES = {
 }  # fmt: skip
 
 
-def clearing(pocket: Region) -> Clearing:
+def clearing(pocket: Region, width: float = WIDTH) -> Clearing:
     return Clearing(
-        rings=rings([pocket], MILL.dia / 2, WIDTH, Tolerance()),
+        rings=rings([pocket], MILL.dia / 2, width, Tolerance()),
         cleared=(),
         dia=MILL.dia,
-        stepover=WIDTH,
+        stepover=width,
         feed=FEED,
         slot_feed=SLOT,
         plunge_feed=SLOT,
@@ -65,9 +65,9 @@ def plan_of(name: str) -> tuple[SteadyRing, ...]:
     return planned(clearing(SHAPES[name]))
 
 
-def text_of(name: str, plan: tuple[SteadyRing, ...]) -> str:
+def text_of(job: Clearing, plan: tuple[SteadyRing, ...]) -> str:
     trail = Trail()
-    clear_steadily(trail, clearing(SHAPES[name]), plan, 0.0, [-DEEP])
+    clear_steadily(trail, job, plan, 0.0, [-DEEP])
     begin = (Begin("POCKET"), WorkOffset(1), ToolChange(MILL.number, "8 mm"), Spindle(8000))
     motions = (*begin, *trail.motions, Spindle(0), End())
     return write(motions, load("rs274ngc-mill"), units=Units.MM)
@@ -85,10 +85,20 @@ def cut_of(text: str) -> Fresh:
 def test_no_point_of_the_way_bites_off_much_more_than_asked(name: str):
     plan = plan_of(name)
     assert all(one.plan is not None and one.plan.done for one in plan)
-    cut = cut_of(text_of(name, plan))
+    cut = cut_of(text_of(clearing(SHAPES[name]), plan))
     assert cut.width.max() <= 1.15 * WIDTH
     fast = cut.feed > FEED
     assert cut.width[fast].max(initial=0.0) <= 0.05 * WIDTH  # the ways back cut nothing
+
+
+@pytest.mark.parametrize(
+    "corners", [[(0, 0), (26, 0), (13, 22)], [(0, 0), (34, 0), (0, 22)], [(0, 0), (40, 0), (6, 16)]]
+)
+def test_sharp_corners_are_taken_at_a_small_width_too(corners: list[tuple[float, float]]):
+    job = clearing(Region(polygon(corners)), 0.5)
+    plan = planned(job)
+    assert all(one.plan is not None and one.plan.done for one in plan)
+    assert cut_of(text_of(job, plan)).width.max() <= 1.15 * 0.5
 
 
 @pytest.mark.parametrize("name", SHAPES)
@@ -106,7 +116,7 @@ def test_a_pass_left_out_in_a_corner_shows_at_the_next_one():
     corner = [k for k, one in enumerate(passes) if math.dist(one.path.end, (4.0, 6.5)) < 1.5]
     assert corner
     short = type(ring.plan)(tuple(p for k, p in enumerate(passes) if k != corner[0]), ())
-    text = text_of("ell", (SteadyRing(ring.ring, ring.way, short),))
+    text = text_of(clearing(SHAPES["ell"]), (SteadyRing(ring.ring, ring.way, short),))
     cut = cut_of(text)
     worst = int(np.argmax(cut.width))
     assert cut.width[worst] > 1.5 * WIDTH
@@ -114,7 +124,7 @@ def test_a_pass_left_out_in_a_corner_shows_at_the_next_one():
 
 
 def test_long_ways_back_are_lifted_a_hair():
-    cut = text_of("ell", plan_of("ell"))
+    cut = text_of(clearing(SHAPES["ell"]), plan_of("ell"))
     heights = {line.split("Z")[1].split()[0] for line in cut.splitlines() if "Z" in line}
     assert f"{-DEEP + LIFT:.1f}" in {height.rstrip("0") for height in heights}
 
