@@ -45,8 +45,8 @@ def next_stretch(
 
 
 def eased(pieces: Sequence[Segment]) -> list[Segment]:
-    """A way along a wall without crumbs at its ends, if it is more than crumbs; what has many pieces, as a curve put down in
-    arcs to a hair's breadth has, in fewer."""
+    """A way along a wall without crumbs at its ends, if it is more than crumbs; what has many
+    pieces, as a curve put down in arcs to a hair's breadth has, in fewer."""
     first, last = 0, len(pieces)
     while first < last and pieces[first].length < CRUMB:
         first += 1
