@@ -10,8 +10,9 @@ from itertools import pairwise
 
 from jawcam.geometry.rings import Ring
 from jawcam.mill.entry import NARROW, WIDE, Descent, descend
+from jawcam.mill.progress import Circle, Pass
 from jawcam.mill.rough import Clearing, clear_down, get_to
-from jawcam.mill.steady_passes import Circle, Pass, Steady, steady_passes
+from jawcam.mill.steady_passes import Steady, steady_passes
 from jawcam.mill.trail import Trail
 from jawcam.mill.visits import visit
 

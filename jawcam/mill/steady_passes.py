@@ -7,22 +7,21 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from jawcam.geometry.flatten import polyline
 from jawcam.geometry.rim import rim_of
 from jawcam.geometry.shapes import Path, Point, Region
-from jawcam.geometry.uncut import FINE, SKIN, Front, Lump
+from jawcam.geometry.uncut import SKIN, Front, Lump
 from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.bow_judging import Found
 from jawcam.mill.bows import LAST_DRAWN, Cast, cast, fresh, nibble
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
 from jawcam.mill.layers import along_wall, cornered, layer, peaks_along
+from jawcam.mill.progress import Circle, Pass, Progress
 from jawcam.mill.spiral import spiral
-from jawcam.mill.standing import Standing
-from jawcam.mill.steady_links import led_in, way_back
+from jawcam.mill.steady_links import led_in
 from jawcam.mill.stretches import eased, next_stretch
 
-__all__ = ["Circle", "Pass", "Steady", "steady_passes"]
+__all__ = ["Steady", "steady_passes"]
 
 THIN = 0.3
 """Times the width asked: what is thicker is never left to the way along the wall at the end."""
@@ -46,24 +45,6 @@ Finder = Callable[[Law, Front, Sequence[Edge], Cast], tuple[Found, Cast] | None]
 
 
 @dataclass(frozen=True)
-class Circle:
-    """What a helix leaves: its centre and its radius, mm. The cutter stands at its right."""
-
-    centre: Point
-    radius: float
-
-
-@dataclass(frozen=True)
-class Pass:
-    """back: from where the one before ended to where this begins, both included, through cleared
-    space; path: what it cuts along; bites: the most that each of its pieces bites off, mm."""
-
-    back: tuple[Point, ...]
-    path: Path
-    bites: tuple[float, ...]
-
-
-@dataclass(frozen=True)
 class Steady:
     """The passes, and what they left standing for want of a way."""
 
@@ -84,34 +65,30 @@ def steady_passes(
     of that the rim is, mm. Nothing is random, and it always comes to an end: what can't be cleared
     is told.
     """
-    clearing = _Clearing(centre, radius, width, entry)
+    cell = radius / 4
+    law = Law(radius, width, rim_of(centre, cell, radius + 2 * cell))
+    clearing = _Clearing(law, Progress(law, centre, entry))
     clearing.wind_out(entry, room)
     clearing.run()
     if not clearing.given_up:
         clearing.follow_walls()
-        clearing.given_up += [one for one in clearing.standing.lumps if one.thick > THIN * width]
-    return Steady(tuple(clearing.passes), tuple(clearing.given_up))
+        clearing.given_up += [one for one in clearing.standing.lumps if one.thick > SLIVER]
+    return Steady(tuple(clearing.gone.passes), tuple(clearing.given_up))
 
 
 class _Clearing:
-    """Pass by pass. standing: what is uncut; casts: what is remembered of bows, by the points where
-    they began; resting: fronts of what is thin, left to the ways along the walls; last: the points
-    of the last pass; been: places where the cutter has been."""
+    """gone: what has been gone along; most: as many passes at most; resting: fronts of what is
+    thin, left to the ways along the walls; casts: what is remembered of bows, by the points where
+    their fronts began."""
 
-    def __init__(self, centre: Region, radius: float, width: float, entry: Circle) -> None:
-        cell = radius / 4
-        self.law = Law(radius, width, rim_of(centre, cell, radius + 2 * cell))
-        self.standing = Standing(self.law, centre)
-        self.most = int(MOST_PASSES * self.standing.area / (width * radius)) + LEAST_PASSES
+    def __init__(self, law: Law, gone: Progress) -> None:
+        self.law, self.gone, self.standing = law, gone, gone.standing
+        straight = self.standing.area / (law.width * law.radius)
+        self.most = int(MOST_PASSES * straight) + LEAST_PASSES
+        self.little = LITTLE * law.width * law.radius
         self.resting: list[Front] = []
         self.given_up: list[Lump] = []
         self.casts: list[tuple[Point, Cast]] = []
-        self.passes: list[Pass] = []
-        (x, y), size = entry.centre, entry.radius
-        turn = [2 * math.pi * k / 96 for k in range(97)]
-        self.last = [(x + size * math.cos(a), y + size * math.sin(a)) for a in turn]
-        self.been = self.last[::24]
-        self.standing.take(self.last)
 
     def wind_out(self, entry: Circle, room: float) -> None:
         """From the helix to the largest circle about its middle."""
@@ -119,24 +96,24 @@ class _Clearing:
             return
         law = self.law
         for turn in spiral(entry.centre, entry.radius, room, law.radius, law.width):
-            self._add(turn, (law.width,) * len(turn.segments))
+            self.gone.go(turn, (law.width,) * len(turn.segments))
 
     def run(self) -> None:
         """Front after front, the nearest next."""
         while (front := self._next()) is not None:
-            if len(self.passes) >= self.most:
+            if len(self.gone.passes) >= self.most:
                 self.given_up += [one for one in self.standing.lumps if one.thick >= SKIN]
                 return
             if not (self._rests(front) or any(way(front) for way in self._ways())):
                 self.given_up.append(front.lump)
 
     def _next(self) -> Front | None:
-        """The front that begins nearest to where the last pass ended or began."""
-        ends = (self.last[0], self.last[-1])
+        """The nearest front that neither rests nor is given up."""
         resting, lost = {*map(id, self.resting)}, {*map(id, self.given_up)}
         every = self.standing.fronts()
-        found = [one for one in every if id(one.lump) not in lost and id(one) not in resting]
-        return min(found, key=lambda one: _apart(one, ends), default=None)
+        return self.gone.nearest(
+            one for one in every if id(one.lump) not in lost and id(one) not in resting
+        )
 
     def _ways(self) -> tuple[Callable[[Front], bool], ...]:
         """How a front can be gone along, the best first; each tells whether it could."""
@@ -164,10 +141,10 @@ class _Clearing:
         if front.closed:
             return False
         found = find(self.law, front, self.standing.edges(), self._remembered(front))
-        if found is None or found[0].area < LITTLE * self.law.width * self.law.radius:
+        if found is None or found[0].area < self.little:
             return False
         path = found[0].bow.path()
-        if not self._takes(path, (found[0].peak,) * len(path.segments)):
+        if self.gone.go(path, (found[0].peak,) * len(path.segments)) <= self.little:
             return False
         self.casts.append((front.points[0], found[1]))
         return True
@@ -190,7 +167,7 @@ class _Clearing:
         if found.off and found.peak <= most:
             path = led_in(found.path, self.standing.lumps, self.standing.edges(), law)
             extra = len(path.segments) - len(found.peaks)
-            if self._takes(path, (*found.peaks[:extra], *found.peaks)):
+            if self.gone.go(path, (*found.peaks[:extra], *found.peaks)) > self.little:
                 return True
         if found.off == 0 and found.peak <= law.most:
             self.resting.append(front)
@@ -212,33 +189,7 @@ class _Clearing:
             and (ends := ends_of(one, law)) is not None
         ]
         while waiting:
-            pieces = eased(next_stretch(law.rim, waiting, self.last[-1], NEAR * law.radius))
+            pieces = eased(next_stretch(law.rim, waiting, self.gone.last[-1], NEAR * law.radius))
             if pieces:
                 path = led_in(Path(tuple(pieces)), self.standing.lumps, edges, law)
-                self._add(path, peaks_along(path, edges, law.radius))
-
-    def _takes(self, path: Path, bites: tuple[float, ...]) -> bool:
-        """Go along a path; whether that takes more than a little."""
-        before = self.standing.area
-        gone = self._add(path, bites) and before - self.standing.area
-        return gone > LITTLE * self.law.width * self.law.radius
-
-    def _add(self, path: Path, bites: tuple[float, ...]) -> bool:
-        """Go along a path, if there is a way to where it begins."""
-        back = way_back(self.last, path.start, self.been, self.standing.lumps, self.law)
-        if back is None:
-            return False
-        self.passes.append(Pass(back, path, bites))
-        points = [path.start]
-        for segment in path.segments:
-            points += polyline(segment, FINE)[1:]
-        self.standing.take(points)
-        self.last = points
-        self.been += [points[len(points) // 2], path.end]
-        return True
-
-
-def _apart(front: Front, ends: Sequence[Point]) -> float:
-    if front.closed:
-        return min(math.dist(p, end) for p in front.points[::8] for end in ends)
-    return min(math.dist(front.points[0], end) for end in ends)
+                self.gone.go(path, peaks_along(path, edges, law.radius))

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from jawcam.geometry.cut import along
 from jawcam.geometry.fit import recover
 from jawcam.geometry.flatten import polyline
 from jawcam.geometry.rim import Rim, Spot
-from jawcam.geometry.shapes import Point, Segment
+from jawcam.geometry.shapes import Line, Point, Segment
 from jawcam.geometry.uncut import SKIN
 from jawcam.mill.layers import cornered, moved, stretch
 
@@ -22,7 +23,7 @@ _OFF = 0.4 * SKIN
 nothing is left that counts."""
 
 _MANY = 4  # pieces; a way of fewer is not made of less
-_CHORD = _OFF / 8  # mm
+_CHORD, _CLOSE = _OFF / 8, 0.5  # mm
 
 
 def next_stretch(
@@ -57,7 +58,7 @@ def eased(pieces: Sequence[Segment]) -> list[Segment]:
     if beside is None:
         return whole
     points = [beside.start]
-    for piece in beside.segments:
-        points += polyline(piece, _CHORD)[1:]
+    for piece in beside.segments:  # close on lines too, or an arc might pass through their ends
+        points += (along(piece, _CLOSE) if isinstance(piece, Line) else polyline(piece, _CHORD))[1:]
     fewer = recover(points, _OFF, closed=False)
     return list(fewer.segments) if len(fewer.segments) < len(whole) else whole

@@ -20,7 +20,8 @@ from jawcam.geometry.measure import inside_distances, roomiest
 from jawcam.geometry.offset import shrink
 from jawcam.geometry.shapes import Arc, Path, Point, Region, circle, from_bulges, polygon
 from jawcam.mill import steady_passes as ways
-from jawcam.mill.steady_passes import Circle, Steady, steady_passes
+from jawcam.mill.progress import Circle
+from jawcam.mill.steady_passes import Steady, steady_passes
 from jawcam.tolerance import Tolerance
 
 TOLERANCE = Tolerance()

@@ -90,3 +90,30 @@ def test_corners_stay():
     turns = [tangent_at(a, a.end) != tangent_at(b, b.start) for a, b in itertools.pairwise(few)]
     assert len(few) == len(square)
     assert all(turns)
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    lengths=st.lists(st.floats(0.2, 30.0), min_size=3, max_size=5),
+    turns=st.lists(st.floats(0.01, 0.4) | st.floats(-0.4, -0.01), min_size=5, max_size=5),
+)
+def test_lines_and_gentle_arcs_are_followed_all_along(lengths: list[float], turns: list[float]):
+    pieces: list[Segment] = []
+    at, heading = (0.0, 0.0), 0.0
+    for length, turn in zip(lengths, turns, strict=False):
+        to = (at[0] + length * math.cos(heading), at[1] + length * math.sin(heading))
+        pieces.append(Line(at, to))
+        radius, side = 4.0, math.copysign(1.0, turn)
+        centre = (
+            to[0] - side * radius * math.sin(heading),
+            to[1] + side * radius * math.cos(heading),
+        )
+        heading += turn
+        at = (
+            centre[0] + side * radius * math.sin(heading),
+            centre[1] - side * radius * math.cos(heading),
+        )
+        pieces.append(Arc(to, at, centre, turn > 0))
+    pieces.append(Line(at, (at[0] + math.cos(heading), at[1] + math.sin(heading))))
+    wall, way = shapely.LineString(dots(pieces)), shapely.LineString(dots(eased(pieces)))
+    assert shapely.hausdorff_distance(wall, way, densify=0.01) <= SKIN
