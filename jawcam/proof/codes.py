@@ -41,6 +41,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "P504": "a rapid that bends into a bolt or the vise",
         "P601": "a plunge with a cutter that doesn't cut at its centre",
         "P602": "a steep descent with a cutter that doesn't cut at its centre",
+        "P611": "a bite far fuller than elsewhere at the same feed",
         "P701": "a cut through the bottom of the blank",
         "P702": "a thin floor",
         "P703": "a cut through an end or the back of a blank",

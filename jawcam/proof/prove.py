@@ -31,6 +31,7 @@ from jawcam.proof.telling import MOST, quoted, readable
 from jawcam.proof.times import drive_of
 from jawcam.proof.travel import travel
 from jawcam.proof.unbroken import unbroken
+from jawcam.proof.uneven import uneven
 from jawcam.reader.cuts import Program
 from jawcam.tools.machine import Machine
 
@@ -47,6 +48,7 @@ CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("rapids", rapids),
     ("dog-leg", dogleg),
     ("plunges", plunges),
+    ("uneven", uneven),
     ("blank", blank),
     ("bolts", bolts),
     ("obstacles", obstacles),

@@ -31,6 +31,7 @@ from jawcam.proof.stations import stations
 from jawcam.proof.telling import MOST, quoted, readable
 from jawcam.proof.times import Drive, drive_of
 from jawcam.proof.travel import travel
+from jawcam.proof.uneven import uneven
 from jawcam.reader.cuts import Program
 from jawcam.tools.machine import Machine
 
@@ -47,6 +48,7 @@ SEATED_CHECKS: Sequence[tuple[str, Callable[[Scene], list[Finding]]]] = (
     ("rapids", rapids),
     ("dog-leg", dogleg),
     ("plunges", plunges),
+    ("uneven", uneven),
     ("obstacles", obstacles),
     ("reach", reach),
     ("shanks", shanks),

@@ -54,3 +54,20 @@ def test_a_load_asked_for_that_needs_rings_somewhere_says_so(made):
     # with a cutter as wide there is no room to wind down a helix
     said = made(("dia = 8", "dia = 26"), (ROUGH, 'rough = { tool = 3, way = "steady" }'))
     assert "roughs at a steady load, as asked, 1 of 1 places by rings, for want of room" in said
+
+
+def test_a_pass_left_out_of_a_steady_load_is_found_by_the_check(made, say, tmp_path):
+    made((ROUGH, 'rough = { tool = 3, way = "steady" }'))
+    path = tmp_path / "out" / "side-one.nc"
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    feed = max(re.findall(r"^G3 .*F(\d+)$", "".join(lines), re.MULTILINE), key=int)
+    first = next(k for k, line in enumerate(lines[150:], 150) if line.endswith(f"F{feed}\n"))
+    ends = next(k for k in range(first + 1, len(lines)) if lines[k].startswith("G1 "))
+    assert ends - first == 3  # a bow of three arcs
+    path.write_text("".join(lines[:first] + lines[ends:]), encoding="utf-8")
+    code, out, err = say("check", path, "--job", tmp_path / "job.toml", "--setup", "side-one")
+    found = re.search(r":(\d+):1: warn P611: T3 bites ([\d.]+) mm wide", out + err)
+    assert found is not None
+    assert first < int(found[1]) < ends + 20
+    assert float(found[2]) > 1.8
+    assert code == 0  # a warning: look before it runs

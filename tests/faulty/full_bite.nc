@@ -1,0 +1,63 @@
+%
+(expect P611:47) (expect P611:50)
+(at the seat two rings leave a piece of themselves standing, for the third)
+G21 G17 G40 G49 G80 G90 G94 G61
+G53 G0 Z0.
+T3 M6
+G54
+S6000 M3
+G0 X3. Y0.
+G43 H3 Z10.
+M8
+G0 Z1.
+G3 X3. Y0. Z0. I-3. J0. F400.
+G3 X3. Y0. Z-1. I-3. J0.
+G3 X3. Y0. Z-2. I-3. J0.
+G3 X3. Y0. Z-3. I-3. J0.
+G3 X3. Y0. I-3. J0.
+G1 X6. F600.
+G3 X6. Y0. I-6. J0.
+G1 X9.
+G3 X9. Y0. I-9. J0.
+G1 X10.85
+G3 X10.85 Y0. I-10.85 J0.
+G1 X3.
+G3 X3. Y0. Z-4. I-3. J0. F400.
+G3 X3. Y0. Z-5. I-3. J0.
+G3 X3. Y0. Z-6. I-3. J0.
+G3 X3. Y0. I-3. J0.
+G1 X4. F500.
+G3 X4. Y0. I-4. J0.
+G1 X5.
+G3 X5. Y0. I-5. J0.
+G1 X6.
+G3 X6. Y0. I-6. J0.
+G1 X7.
+G3 X7. Y0. I-7. J0.
+G1 X8.
+G3 X6.128 Y5.142 I-8. J0.
+G1 X5.362 Y4.5
+G3 X-1.216 Y6.894 I-5.362 J-4.5
+G1 X-1.389 Y7.878
+G3 X8. Y0. I1.389 J-7.878
+G1 X9.
+G3 X6.894 Y5.785 I-9. J0.
+G1 X5.362 Y4.5
+G3 X-1.216 Y6.894 I-5.362 J-4.5
+G1 X-1.563 Y8.863
+G3 X9. Y0. I1.563 J-8.863
+G1 X10.
+G3 X10. Y0. I-10. J0.
+G1 X10.85
+G3 X10.85 Y0. I-10.85 J0.
+(the wall)
+G1 X8.05 Y-3.
+G3 X11.05 Y0. I0. J3.
+G3 X11.05 Y0. I-11.05 J0.
+G3 X8.05 Y3. I-3. J0.
+G0 Z10.
+M9
+M5
+G53 G0 Z0.
+M30
+%
