@@ -27,7 +27,8 @@ def reasons_of(
     what: str,
     cutter: Cutter,
 ) -> Reasons:
-    """The reasons of all that was settled."""
+    """The reasons of all that was settled. rough: at the stepover, and where it clears all across
+    too at full width."""
     pace, said = rough.pace, worked.reasons
     why = "from the job" if setup.rough.feed else said.why
     factor = thinning(stepover, pace.dia) if pace.thin else 1.0
@@ -38,7 +39,7 @@ def reasons_of(
         asked = (setup.rough.feed or worked.feed) * factor
         feed = f"{rough.told[0]}; {feed_words(asked, units)} were due, {why}"
     more = [
-        (*rough.told, "")[1] or f"full width {feed_words(pace.at(pace.dia), units)}",
+        *(told or f"full width {feed_words(pace.at(pace.dia), units)}" for told in rough.told[1:]),
         *said.more,
         *(_wall_words(wall, setup, units, what) if wall else ()),
         *_not_judged(cutter, setup),

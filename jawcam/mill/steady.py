@@ -11,7 +11,7 @@ from itertools import pairwise
 from jawcam.geometry.rings import Ring
 from jawcam.mill.entry import NARROW, WIDE, Descent, descend
 from jawcam.mill.progress import Circle, Pass
-from jawcam.mill.rough import Clearing, clear_down, get_to
+from jawcam.mill.rough import Clearing, clear_down, get_to, levels
 from jawcam.mill.steady_passes import Steady, steady_passes
 from jawcam.mill.trail import Trail
 from jawcam.mill.visits import visit
@@ -29,8 +29,8 @@ WIDE_BITE = 1.15
 """Times the width asked: a wider bite gets less feed."""
 
 SLOT_DEPTH = 0.5
-"""Diameters: where it is engaged all across in a deeper cut, the feed drops as much (common
-practice, no source)."""
+"""Diameters: where it is engaged all across in a deeper cut, the feed drops as much, and by rings
+nothing is cut deeper at a time (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -74,7 +74,7 @@ def _clear(
 ) -> None:
     """One pocket."""
     if one.way is None or one.plan is None:
-        clear_down(trail, replace(job, rings=(one.ring,)), top, floors)
+        _by_rings(trail, replace(job, rings=(one.ring,)), top, floors)
         return
     feed = winding_feed(job, one.way.radius)
     for above, floor in pairwise((top, *floors)):
@@ -83,6 +83,16 @@ def _clear(
         for each in one.plan.passes:
             _go_back(trail, job, each, floor)
             trail.trace(each.path, floor, [_feed(job, bite, above - floor) for bite in each.bites])
+
+
+def _by_rings(trail: Trail, job: Clearing, top: float, floors: Sequence[float]) -> None:
+    """By rings, which begin all across: no deeper at a time than a slot is cut."""
+    deep = SLOT_DEPTH * job.dia
+    steps = [
+        step for above, floor in pairwise((top, *floors)) for step in levels(floor, deep, above)
+    ]
+    pace = replace(job.paced, depth=min(deep, job.paced.depth or deep))
+    clear_down(trail, replace(job, pace=pace), top, steps)
 
 
 def winding_feed(job: Clearing, radius: float) -> float:

@@ -34,13 +34,15 @@ class Reasons:
 
 
 def merged(all_reasons: Iterable[Reasons]) -> tuple[Reasons, ...]:
-    """Those of each tool in one, tools in the order in which they first come."""
+    """Those of each tool in one, tools in the order in which they first come. Where it has another
+    feed at its next work, that is told too."""
     found: dict[int, Reasons] = {}
     for one in all_reasons:
         first = found.setdefault(one.number, one)
+        feed = () if one.feed == first.feed else (f"then {one.feed}",)
         found[one.number] = replace(
             first,
-            more=tuple(dict.fromkeys((*first.more, *one.more))),
+            more=tuple(dict.fromkeys((*first.more, *feed, *one.more))),
             cautions=tuple(dict.fromkeys((*first.cautions, *one.cautions))),
         )
     return tuple(found.values())

@@ -144,3 +144,16 @@ def test_several_pockets_each_to_its_floor_before_the_next_and_by_the_shortest_w
     for one in range(4):
         deepest = [z for k, (_, _, z) in zip(nearest, stops, strict=True) if k == one]
         assert min(deepest) == -2 * DEEP
+
+
+def test_what_has_no_room_for_a_helix_goes_by_rings_no_deeper_than_a_slot():
+    job = clearing(SHAPES["ell"])
+    trail = Trail()
+    without = tuple(SteadyRing(ring, None, None) for ring in job.rings)
+    clear_steadily(trail, job, without, 0.0, [-10.0, -16.0])
+    heights = sorted({round(m.to[2], 6) for m in trail.motions if m.to[2] < 0}, reverse=True)
+    level = [z for z in heights if sum(abs(m.to[2] - z) < 1e-6 for m in trail.motions) > 9]
+    assert level[-1] == -16.0
+    assert -10.0 in level
+    for above, floor in itertools.pairwise([0.0, *level]):
+        assert above - floor <= MILL.dia / 2 + 1e-6

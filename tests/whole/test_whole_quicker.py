@@ -38,6 +38,8 @@ def test_a_deep_pocket_is_roughed_at_a_steady_load(made):
     found = re.search(r"roughs at a steady load: (.*?), by rings (.*? s)\b", said)
     assert found is not None
     assert minutes(found[1]) < minutes(found[2])
+    (why,) = re.findall(r"side-one: (T3: .*roughs at a steady load.*)", said)
+    assert "full width" not in why  # nowhere does it cut all across at that feed
     bites = re.search(r"T3: .*bites at most ([\d.]+) mm wide \(line \d+\), ([\d.]+) mm deep", said)
     assert bites is not None
     assert float(bites[2]) > 15  # all of it in one go
