@@ -133,7 +133,7 @@ def pocketing(
     if wall is not None:
         walled = _walled(worked, setup, pace, units, wall, what)
     pace = settled.pace
-    reasons = reasons_of(worked, setup, settled, stepover, units, walled, what, cutter)
+    reasons = reasons_of(worked, setup, settled, stepover, units, walled, what, cutter, limits)
     return Chosen(
         cutter,
         worked.rpm,

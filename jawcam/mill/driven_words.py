@@ -9,7 +9,7 @@ from jawcam.mill.allowed import BEND_SHARE, LIGHT, floor_left, wall_foot, wall_t
 from jawcam.tools.cutter import Cutter
 from jawcam.tools.engagement import thinning
 from jawcam.tools.feeds import Speeds
-from jawcam.tools.force import group_of
+from jawcam.tools.limits import Limits
 from jawcam.tools.reasons import Reasons, feed_words
 from jawcam.tools.settle import Settled
 from jawcam.units import Units
@@ -26,6 +26,7 @@ def reasons_of(
     wall: Settled | None,
     what: str,
     cutter: Cutter,
+    limits: Limits | None,
 ) -> Reasons:
     """The reasons of all that was settled. rough: at the stepover, and where it clears all across
     too at full width."""
@@ -42,7 +43,7 @@ def reasons_of(
         *(told or f"full width {feed_words(pace.at(pace.dia), units)}" for told in rough.told[1:]),
         *said.more,
         *(_wall_words(wall, setup, units, what) if wall else ()),
-        *_not_judged(cutter, setup),
+        *_not_judged(cutter, setup, limits),
     ]
     return replace(
         said,
@@ -52,11 +53,14 @@ def reasons_of(
     )
 
 
-def _not_judged(cutter: Cutter, setup: Setup) -> tuple[str, ...]:
+def _not_judged(cutter: Cutter, setup: Setup, limits: Limits | None) -> tuple[str, ...]:
     """What of the load nobody can tell, in words."""
-    if group_of(setup.jaws.material) is None:
+    if limits is None:
         return (f"load not judged: no cutting force known of {setup.jaws.material}",)
-    return ("bend not judged: no stickout given",) if cutter.stickout is None else ()
+    return (
+        *(("power not judged: none given",) if not limits.given else ()),
+        *(("bend not judged: no stickout given",) if cutter.stickout is None else ()),
+    )
 
 
 def _wall_words(wall: Settled, setup: Setup, units: Units, what: str) -> tuple[str, ...]:

@@ -58,7 +58,7 @@ def test_each_tool_has_one_line_of_reasons_and_the_sheet_gets_the_same(plain):
     assert plain.why[0].feed == (
         "feed 1559 mm/min: 3 x 0.064 mm a tooth (a shop chart) x 1.02 for thin chips at 3.2 mm wide"
     )
-    assert plain.why[1].more[-1] == "wall 1219 mm/min"
+    assert plain.why[1].more[-2:] == ("wall 1219 mm/min", "power not judged: none given")
     assert 1559 in feeds(plain, 3)
 
 
@@ -87,7 +87,8 @@ def test_a_weak_spindle_holds_the_feed_and_says_so(tmp_path):
     assert said.startswith("feed held to ")
     assert ": power 0.4 kW; 1559 mm/min were due" in said
     held = float(re.search(r"held to (\d+)", said)[1])
-    chip = 2 * held / (weak.why[0].number * 7957.7) * 3.2 / (8 * math.acos(1 - 2 * 3.2 / 8))
+    flutes = 3
+    chip = 2 * held / (flutes * 7957.7) * 3.2 / (8 * math.acos(1 - 2 * 3.2 / 8))
     power = 800 * chip**-0.25 * 3.2 * 4 * held / 60e6
     assert power == pytest.approx(0.4, rel=0.002)
     assert 1559 not in feeds(weak, 3)
@@ -113,7 +114,7 @@ def made_cautions(one):
 
 def test_the_wall_keeps_to_the_tolerance_asked(tmp_path):
     fine = made(tmp_path, (FINISH, "finish = { tool = 4, tolerance = 0.02, compensation = 23 }"))
-    said = fine.why[1].more[-1]
+    said = fine.why[1].more[-2]
     assert said.startswith("wall held to ")
     assert said.endswith("0.01 mm bend at 24 mm stick-out, 0.5 of 0.02 mm tolerance")
     held = float(re.search(r"held to (\d+)", said)[1])
@@ -135,6 +136,9 @@ def test_numbers_of_the_job_stand_and_what_they_ask_too_much_is_told(tmp_path):
 def test_what_is_not_judged_is_told(tmp_path):
     short = made(tmp_path, ("stickout = 30\n", ""))
     assert "bend not judged: no stickout given" in short.why[0].more
+    assert "power not judged: none given" in short.why[0].more
+    given = made(tmp_path, machine('power = "2 kW"'))
+    assert not any("not judged" in one for reasons in given.why for one in reasons.more)
     soft = made(tmp_path, ("jaws = { width", 'jaws = { material = "acetal", width'))
     for reasons in soft.why:
         assert "load not judged: no cutting force known of acetal" in reasons.more
