@@ -116,7 +116,7 @@ def _piece(values: Values) -> Piece:
 
 def _cutter(values: Values) -> Cutter:
     """Build a milling cutter, or a drill without what only a lathe asks for."""
-    own = {key: value for key, value in values.items() if key not in ("offset", "tip", "surface")}
+    own = {key: value for key, value in values.items() if key not in ("offset", "tip")}
     if isinstance(own.get("feed"), DrillFeed):
         own["feed"] = own["feed"].minute
     own["holder"] = tuple(HolderStep(one["dia"], one["len"]) for one in values.get("holder", ()))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jawcam.job.key import FEED, NOT_NEGATIVE, SIZE, TOOL_NUMBER, Key, Limits
+from jawcam.job.key import FEED, NOT_NEGATIVE, SIZE, SURFACE, TOOL_NUMBER, Key, Limits
 from jawcam.job.turner_keys import of_drills, of_turners
 from jawcam.tools.cutter import KINDS
 from jawcam.tools.turner import KINDS as LATHE_KINDS
@@ -161,7 +161,11 @@ TOOL = (
     ),
     Key("tip_dia", "length", "the flat at its tip", "0.5", limits=NOT_NEGATIVE),
     Key("centre_cutting", "flag", "whether it may plunge straight down", "true"),
+    Key("surface", "surface speed", "its cutting speed", "200", limits=SURFACE),
     Key("rpm", "speed", "its spindle speed", "6000", limits=_SPEED),
+    Key(
+        "chip", "length", "how much each of its teeth takes", "0.05", limits=Limits(over=0, most=3)
+    ),
     Key("feed", "feed", "its feed per minute", "900", limits=FEED),
     Key("plunge_feed", "feed", "its feed straight down", "300", limits=FEED),
 )

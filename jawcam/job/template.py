@@ -51,8 +51,11 @@ flute_len = 22
 #shank = 8                          # its diameter above the flutes, if not the cutter's
 #holder = [ { dia = 28, len = 30 }, { dia = 50, len = 40 } ]  # from its face up to the spindle
 #centre_cutting = true              # it may go straight down
-#rpm = 7500                         # without these three: worked out from the jaws' material
+#rpm = 7500                         # what isn't given is worked out from the jaws' material
 #feed = 1200                        # per minute
+# In place of the two the cutting speed and what each tooth takes:
+# surface = 200                     # m/min; ft/min in an inch job
+# chip = 0.05
 #plunge_feed = 400
 
 [[tool]]

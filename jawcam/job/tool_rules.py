@@ -99,6 +99,22 @@ def _stickout(job: Values, units: Units) -> Iterator[Broken]:
             yield (*path, "stickout"), what, "measure from the holder's face to the tip"
 
 
+_TWICE = (("surface", "rpm", "the spindle speed"), ("chip", "feed", "the feed"))
+
+
+def _told_twice(job: Values, _units: Units) -> Iterator[Broken]:
+    for path, tool in items(job, "tool"):
+        for one, other, what in _TWICE:
+            if tool.get(one) is not None and tool.get(other) is not None:
+                yield (*path, one), f"{other} tells {what} already", "give one of the two"
+
+
+def _chip_of_a_drill(job: Values, _units: Units) -> Iterator[Broken]:
+    for path, tool in items(job, "tool"):
+        if tool.get("kind") in ("drill", "spot drill") and tool.get("chip") is not None:
+            yield (*path, "chip"), "a drill is fed by the turn", "give its feed instead"
+
+
 def _named(setup: Values) -> Iterator[tuple[KeyPath, float, str, str]]:
     """Every tool that a setup names: where, its number, the kind it must be, and what for."""
     for way, kind, work in _LATHE_TOOLS if on_lathe(setup) else _NAMED_TOOLS:
@@ -174,6 +190,8 @@ TOOL_RULES: tuple[Rule, ...] = (
     _angle,
     _tip,
     _stickout,
+    _told_twice,
+    _chip_of_a_drill,
     _named_tools,
     _some_end_mill,
     _one_chamfer_mill,

@@ -84,4 +84,4 @@ def of_drills(cutter: tuple[Key, ...]) -> tuple[Key, ...]:
         else key
         for key in cutter
     )
-    return (*own, _OFFSET, _TIP, _SURFACE)
+    return (*own, _OFFSET, _TIP)

@@ -27,7 +27,8 @@ class Cutter:
     flanks or of a drill's point; tip_dia: what a chamfer mill's point is flattened to, mm.
     shank: its diameter above the flutes, mm; holder: from its face up to the spindle's nose, none
     if the job doesn't tell.
-    rpm, feed, plunge_feed: 1/min and mm/min, as the job gives them; None = worked out.
+    rpm, feed, plunge_feed, surface, chip: 1/min, mm/min, the cutting speed in m/min and mm a tooth,
+    as the job gives them; None = worked out.
     """
 
     number: int
@@ -46,6 +47,8 @@ class Cutter:
     tip_dia: float = 0.0
     shank: float | None = None
     holder: tuple[HolderStep, ...] = ()
+    surface: float | None = None
+    chip: float | None = None
 
     @property
     def radius(self) -> float:

@@ -84,17 +84,18 @@ def speeds(
 ) -> Speeds:
     """Choose speeds and feeds for a cutter in a material.
 
-    The cutter's own numbers win; what it lacks is worked out, and nothing exceeds the machine's
-    `max_rpm` (1/min) and `max_feed` (mm/min), nor turns slower than `min_rpm`. `units` are those of
-    the reasons. Raises InputError if something must be worked out and there is no data for the
-    material or the kind of cutter.
+    The cutter's own numbers win, its cutting speed and chip too; what it lacks is worked out, and
+    nothing exceeds the machine's `max_rpm` (1/min) and `max_feed` (mm/min), nor turns slower than
+    `min_rpm`. `units` are those of the reasons. Raises InputError if something must be worked out
+    and there is no data for the material or the kind of cutter.
 
     Drills and spot drills only go straight down, so that all their feeds are one: `plunge_feed`
     in the job, or else `feed` there, or a share of the diameter for each turn.
     """
     if cutter.kind in _DRILLS:
         cutter = replace(cutter, feed=cutter.plunge_feed or cutter.feed)
-    data = _data(cutter, material) if cutter.rpm is None or cutter.feed is None else None
+    told = (cutter.rpm or cutter.surface) and (cutter.feed or cutter.chip)
+    data = None if told else _data(cutter, material)
     rpm, rpm_words = _rpm(cutter, data, (min_rpm, max_rpm), units)
     feed, why = _feed(cutter, data, rpm, max_feed, units)
     reasons = Reasons(cutter.number, rpm_words, f"feed {feed_words(feed, units)}: {why}", why=why)
@@ -124,15 +125,18 @@ def _rpm(
     cutter: Cutter, data: Material | None, bounds: tuple[float, float], units: Units
 ) -> tuple[float, str]:
     """The speed within the machine's least and highest, and its reason."""
-    if cutter.rpm is not None or data is None:
-        rpm, why = cutter.rpm or bounds[1], "from the job"
+    if cutter.rpm is not None:
+        rpm, why = cutter.rpm, "from the job"
+    elif cutter.surface is not None:
+        rpm = spindle_speed(cutter.surface, cutter.dia)
+        why = f"{_speed_words(cutter.surface, units)}, from the job"
+    elif data is None:
+        rpm, why = bounds[1], "from the job"
     else:
         drill = cutter.kind in _DRILLS
         speed = data.surface_speed * (_DRILL_SPEED_SHARE if drill else 1.0)
         rpm = spindle_speed(speed, cutter.dia)
-        surface = f"{speed:.3g} m/min"
-        if units is Units.INCH:
-            surface = f"{speed * _FEET_PER_METRE:.0f} ft/min"
+        surface = _speed_words(speed, units)
         made_of = f"a {cutter.kind} of high-speed steel" if drill else "carbide"
         origin = data.speed_origin
         if drill:
@@ -145,12 +149,24 @@ def _rpm(
     return rpm, f"{rpm:.0f} rpm: {why}"
 
 
+def _speed_words(surface: float, units: Units) -> str:
+    """A cutting speed in m/min in the job's units."""
+    if units is Units.INCH:
+        return f"{surface * _FEET_PER_METRE:.0f} ft/min"
+    return f"{surface:.3g} m/min"
+
+
 def _feed(
     cutter: Cutter, data: Material | None, rpm: float, max_feed: float, units: Units
 ) -> tuple[float, str]:
     """The feed up to the machine's highest, and its reason."""
-    if cutter.feed is not None or data is None:
-        feed, why = cutter.feed or max_feed, "from the job"
+    if cutter.feed is not None:
+        feed, why = cutter.feed, "from the job"
+    elif cutter.chip is not None:
+        feed = feed_rate(rpm, cutter.flutes, cutter.chip)
+        why = f"{cutter.flutes} x {units.say(cutter.chip)} a tooth, from the job"
+    elif data is None:
+        feed, why = max_feed, "from the job"
     elif cutter.kind in _DRILLS:
         share = _per_turn(cutter, data)
         feed = rpm * share * cutter.dia

@@ -88,6 +88,22 @@ FAULTS = [
     ("stickout = 30", "stickout = 10", "tool[1].stickout", "less than its flutes", "", None),
     ("dia = 8", "dia = 8\nrpm = 9000", "tool[1].rpm", "8000 rpm", "machine.max_rpm", "rpm"),
     ("dia = 8", "dia = 8\nfeed = 6000", "tool[1].feed", "5000 mm/min", "machine.max_feed", "feed"),
+    (
+        "dia = 8",
+        "dia = 8\nrpm = 900\nsurface = 90",
+        "tool[1].surface",
+        "rpm tells the spindle speed already",
+        "one of the two",
+        "surface",
+    ),
+    (
+        "dia = 8",
+        "dia = 8\nfeed = 900\nchip = 0.05",
+        "tool[1].chip",
+        "feed tells the feed already",
+        "one of the two",
+        "chip",
+    ),
     ("dia = 8", 'dia = 8\nfeed = "6 mm"', "tool[1].feed", "a length, but a feed", "mm/min", "feed"),
     ('name = "side-one"\n', "", "setup[1].name", "is missing", "", "[[setup]]"),
     ('"side-two"', '"Side-One"', "setup[2].name", "setup[1] has this name", "upper", None),
@@ -195,6 +211,13 @@ def test_faults_are_said_with_file_line_column_key_and_mend(jobs, good):
         "there is no name 'hight' in [let]\n"
         "    to mend: add hight = ... to [let]"
     )
+
+
+def test_a_drill_has_no_chip(jobs, good):
+    drill = '[[tool]]\nnumber = 19\nkind = "drill"\ndia = 5\nchip = 0.05\n'
+    (fault,) = jobs.faults(good + drill)
+    assert fault.place.key.endswith(".chip")
+    assert fault.what == "a drill is fed by the turn"
 
 
 def test_limits_are_said_in_the_units_of_the_job(jobs, good):

@@ -118,8 +118,8 @@ kind = "chamfer mill"
 dia = 0.5
 angle = 82
 tip_dia = 0.05
-rpm = 5000
-feed = 20
+surface = "100 m/min"
+chip = 0.001
 [[tool]]
 number = 8
 kind = "drill"
@@ -195,6 +195,8 @@ def test_every_key_arrives_where_it_belongs(jobs):
     )
     assert job.machine == Machine(9000.0, 5080.0, 10000.0, pytest.approx(2032.0), 254.0, 6.0)
     assert chamferer.angle == 82
+    assert (chamferer.rpm, chamferer.feed) == (None, None)
+    assert (chamferer.surface, chamferer.chip) == (pytest.approx(100), pytest.approx(0.0254))
     assert chamferer.tip_dia == pytest.approx(1.27)
     assert job.together
     assert (job.part.layer, job.part.drawing_units) == ("PROFILE", Units.MM)

@@ -34,6 +34,31 @@ def test_feed_is_speed_times_flutes_times_chip():
     assert feed_rate(spindle_speed(200, 10), 3, 0.06) == pytest.approx(1145.92, abs=0.01)
 
 
+def test_a_cutting_speed_and_a_chip_of_the_job_win():
+    """n = 1000 vc / (pi D) and vf = n z fz; what nothing is known of needs no table then."""
+    own = Cutter(3, "end mill", 8.0, flutes=3, surface=60.0, chip=0.03)
+    rpm = 1000 * 60 / (math.pi * 8)
+    for material in ("aluminium 6061", "teak"):
+        found = speeds(own, material, **FREE)
+        assert found.rpm == pytest.approx(rpm)
+        assert found.feed == pytest.approx(rpm * 3 * 0.03)
+        assert not found.own_feed  # thin chips and limits still count
+    assert found.reasons.rpm == "2387 rpm: 60 m/min, from the job"
+    assert found.reasons.feed == "feed 215 mm/min: 3 x 0.03 mm a tooth, from the job"
+    inch = speeds(own, "teak", **FREE, units=Units.INCH).reasons
+    assert "197 ft/min, from the job" in inch.rpm
+    assert "3 x 0.0012 in a tooth, from the job" in inch.feed
+
+
+def test_one_of_them_leaves_the_other_to_the_table():
+    slow = speeds(Cutter(3, "end mill", 8.0, flutes=3, surface=60.0), "6061", **FREE)
+    assert slow.feed / slow.rpm == pytest.approx(
+        speeds(MILL, "6061", **FREE).feed / speeds(MILL, "6061", **FREE).rpm
+    )
+    thick = speeds(Cutter(3, "end mill", 8.0, flutes=3, chip=0.1), "6061", **FREE)
+    assert thick.rpm == speeds(MILL, "6061", **FREE).rpm
+
+
 # F (R - r) / R inside and F (R + r) / R outside: F 500 R 10 r 5 and F 300 R 25 r 6.
 @pytest.mark.parametrize(
     ("feed", "radius", "cutter", "inside", "outside"),
