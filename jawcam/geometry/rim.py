@@ -44,8 +44,8 @@ class _Form(NamedTuple):
 class Rim:
     """The boundary of a region, the inside on the left. pieces: of all its paths, in a row;
     after, before: the numbers of each piece's neighbours; bends: the sine of the turn where each
-    begins; forms: the pieces made
-    ready; corner, cell: of the squares that `near` and `deep` are kept by, in mm."""
+    begins; forms: the pieces made ready; corner, cell: of the squares that `near` and `deep` are
+    kept by, in mm."""
 
     pieces: tuple[Segment, ...]
     forms: tuple[_Form, ...]

@@ -15,7 +15,7 @@ from jawcam.mill.bow_judging import LEADS, Found, farthest, judged, led_in
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
 
-__all__ = ["LAST_DRAWN", "Cast", "cast", "fresh", "nibble"]
+__all__ = ["LAST_DRAWN", "Cast", "cast", "nibble", "no_cast"]
 
 SHARE, SHARE_MORE = 0.3, 0.09
 """Of half a bow's turn, how much each of its ends makes best: where it spans twice the cutter's
@@ -54,7 +54,7 @@ class Cast(NamedTuple):
     best: float
 
 
-def fresh(law: Law) -> Cast:
+def no_cast(law: Law) -> Cast:
     """What stands for the last bow before a first one, which is one arc."""
     return Cast(-SHARE_STEP, law.width / 2, SHARE)
 

@@ -12,7 +12,7 @@ from jawcam.geometry.shapes import Path, Point, Region
 from jawcam.geometry.uncut import SKIN, Front, Lump
 from jawcam.mill.bow_ends import ends_of
 from jawcam.mill.bow_judging import Found
-from jawcam.mill.bows import LAST_DRAWN, Cast, cast, fresh, nibble
+from jawcam.mill.bows import LAST_DRAWN, Cast, cast, nibble, no_cast
 from jawcam.mill.engaged import Edge
 from jawcam.mill.law import Law
 from jawcam.mill.layers import along_wall, cornered, layer, peaks_along
@@ -155,7 +155,7 @@ class _Clearing:
         for place, one in reversed(self.casts):
             if math.dist(place, front.points[0]) < near:
                 return one
-        return fresh(self.law)
+        return no_cast(self.law)
 
     def _layer(self, front: Front, most: float) -> bool:
         """A layer off the wall behind a front that bites off no more than `most` mm; whether there

@@ -62,7 +62,7 @@ def settle(
     depth = slow.depth if own_depth else _depth(slow, limits, widths, shallowest)
     if depth < slow.depth:
         slow = replace(slow, depth=depth)
-        told += f" and {units.say(slow.depth)} deep at a time"
+        told += f" and no more than {units.say(slow.depth)} deep at a time"
     within = all(limits.most(width, slow.depth) >= slow.asked(width) for width in widths)
     told += f": {_reason(limits, tight, pace.depth, units)}" if within else ", the least"
     return Settled(slow, (told, *free[1:]), _cautions(slow, limits, widths, names, units))
