@@ -1,10 +1,11 @@
-"""Roughing by both ways: time against the bound and the widest bite, from the text alone.
+"""Roughing by both ways: time against the bound, the widest bite and what is left, from the text
+alone.
 
 The bound is the pocket's area by the width asked and the feed: what no way can be faster than at
 that width. Times are the ways at their feeds, back-travel too, and stand here with the way down and
-without it, as that is no matter of the width. The widest bite is that at any
-point of the way after it, as the proof tells it, every 0.2 mm. A pass is what is cut in one go, a
-turn of a spiral too; the moves between count for none.
+without it, as that is no matter of the width. The widest bite is that at any point of the way after
+it, as the proof tells it, every 0.2 mm. A pass is what is cut in one go, a turn of a spiral too;
+the moves between count for none.
 """
 
 from __future__ import annotations
@@ -15,9 +16,11 @@ from pathlib import Path as File
 from typing import NamedTuple
 
 import numpy as np
+import shapely
 from measuring import Row, seconds
 
 from jawcam.errors import Place
+from jawcam.geometry.cut import along
 from jawcam.geometry.rings import rings
 from jawcam.geometry.shapes import Path, Region, circle, from_bulges, polygon
 from jawcam.hold.jaws import hold
@@ -31,6 +34,8 @@ from jawcam.motion.moves import Begin, End, Spindle, ToolChange, WorkOffset
 from jawcam.post.dialect import load
 from jawcam.post.write import write
 from jawcam.proof.fresh import fresh_widths
+from jawcam.proof.move import Move, moves_in
+from jawcam.reader.cuts import Program
 from jawcam.reader.read import read
 from jawcam.tolerance import Tolerance
 from jawcam.tools.cutter import Cutter
@@ -46,6 +51,8 @@ SLOT = FEED / 2  # as where a job doesn't say
 DEEP = 4.0  # mm
 LONGEST, MIDDLING = 2.2, 1.5  # times the bound, at worst and in the median
 WIDEST = 1.15  # times the width asked
+TOOTH = 0.03  # mm, what a tooth takes
+FINE, LEVEL = 0.05, 0.001  # mm; of the dots of arcs, and for what is at the floor
 BLOCKS = 3.0  # to a pass
 SMALLEST = 0.01  # mm, what a post may still say
 ROUND = math.tan(math.pi / 8)
@@ -96,6 +103,7 @@ def rows(*, quick: bool) -> Iterator[Row]:
             yield Row(f"rough {name}, {way} / bound", whole, bound, aims[0], "s")
             yield Row(f"the same without the way down, {way}", got.time, bound, unit="s")
             yield Row(f"widest bite, {name}, {way} / asked", got.peak, WIDTH, aims[1], "mm")
+            yield Row(f"left standing, {name}, {way} / a tooth's", got.left, TOOTH, 1.0, "mm")
             if way == "steady":
                 shares.append(whole / bound)
         yield from _blocks(name, job)
@@ -155,11 +163,13 @@ def _clearing(pocket: Region, width: float) -> Clearing:
 
 
 class Measured(NamedTuple):
-    """down, time: of the way down and of the rest, s; peak: the widest bite of the rest, mm."""
+    """down, time: of the way down and of the rest, s; peak: the widest bite of the rest, mm; left:
+    how thick the thickest thing is that the cutter could have reached and did not, mm."""
 
     down: float
     time: float
     peak: float
+    left: float
 
 
 def _measured(job: Clearing, way: str) -> Measured:
@@ -185,5 +195,29 @@ def _measured(job: Clearing, way: str) -> Measured:
     after = got.line > last + 1  # but for the helix's level turn
     took = 60 * got.way / got.feed
     return Measured(
-        float(took[~after].sum()), float(took[after].sum()), float(got.width[after].max(initial=0))
+        float(took[~after].sum()),
+        float(took[after].sum()),
+        float(got.width[after].max(initial=0)),
+        _left(program, job),
     )
+
+
+def _left(program: Program, job: Clearing) -> float:
+    """What stands at the floor in the end, by another engine (GEOS): its area by half its girth."""
+    cuts = [m for m in moves_in(program, [MILL], 1, 0.0) if m.kind != "rapid"]
+    been = [
+        shapely.LineString([move.at(share)[:2] for share in np.linspace(0, 1, _dots(move))])
+        for move in cuts
+        if move.high <= -DEEP + LEVEL and move.length > 0
+    ]
+    swept = shapely.union_all([line.buffer(MILL.radius, quad_segs=64) for line in been])
+    reached = []
+    for ring in job.rings:
+        rims = [[p for s in path.segments for p in along(s, FINE)] for path in ring.region.paths]
+        reached.append(shapely.Polygon(rims[0], rims[1:]).buffer(MILL.radius, quad_segs=64))
+    parts = shapely.get_parts(shapely.difference(shapely.union_all(reached), swept))
+    return max((2 * part.area / part.length for part in parts if part.length > 0), default=0.0)
+
+
+def _dots(move: Move) -> int:
+    return 2 if move.kind == "line" else math.ceil(move.length / FINE) + 2
