@@ -7,7 +7,9 @@ import math
 from jawcam.geometry.measure import nearest_on
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment
 
-__all__ = ["along", "begun_near", "tangent_at"]
+__all__ = ["along", "begun_near", "part_of", "point_at", "tangent_at"]
+
+_SAME = 1e-7  # mm
 
 
 def begun_near(path: Path, near: Point) -> Path:
@@ -48,3 +50,25 @@ def tangent_at(segment: Segment, point: Point) -> Point:
         dy = (point[0] - segment.centre[0]) * sign
     size = math.hypot(dx, dy)
     return (dx / size, dy / size)
+
+
+def point_at(segment: Segment, way: float) -> Point:
+    """The point `way` mm along a segment; an end where it would be nearer than a hair."""
+    if way <= _SAME:
+        return segment.start
+    length = segment.length
+    if way >= length - _SAME:
+        return segment.end
+    if isinstance(segment, Arc):
+        return segment.point(way / length)
+    (x0, y0), (x1, y1) = segment.start, segment.end
+    share = way / length
+    return (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+
+
+def part_of(segment: Segment, first: float, last: float) -> Segment:
+    """The part of a segment from `first` to `last` mm along it."""
+    start, end = point_at(segment, first), point_at(segment, last)
+    if isinstance(segment, Line):
+        return Line(start, end)
+    return Arc(start, end, segment.centre, segment.ccw)

@@ -9,11 +9,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from jawcam.geometry.cut import tangent_at
+from jawcam.geometry.cut import point_at, tangent_at
 from jawcam.geometry.measure import distances, inside_distances
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Region, Segment
 
-__all__ = ["Rim", "Spot", "portion", "rim_of"]
+__all__ = ["Rim", "Spot", "rim_of"]
 
 _SAME = 1e-7  # mm; nearer points are one
 _STRAIGHT = 1e-6  # sine of the angle at a joint that is no corner
@@ -109,7 +109,7 @@ class Rim:
 
     def point(self, spot: Spot) -> Point:
         """Where a spot is."""
-        return _at(self.pieces[spot.number], spot.way)
+        return point_at(self.pieces[spot.number], spot.way)
 
     def heading(self, spot: Spot) -> Point:
         """The unit direction in which the rim runs at a spot."""
@@ -181,14 +181,6 @@ def rim_of(region: Region, cell: float, reach: float) -> Rim:
     )
 
 
-def portion(piece: Segment, first: float, last: float) -> Segment:
-    """A piece from `first` to `last` mm of its way."""
-    start, end = _at(piece, first), _at(piece, last)
-    if isinstance(piece, Line):
-        return Line(start, end)
-    return Arc(start, end, piece.centre, piece.ccw)
-
-
 def _neighbours(counts: Sequence[int]) -> tuple[tuple[int, ...], tuple[int, ...]]:
     after: list[int] = []
     before: list[int] = []
@@ -202,19 +194,6 @@ def _neighbours(counts: Sequence[int]) -> tuple[tuple[int, ...], tuple[int, ...]
 def _bend(a: Segment, b: Segment) -> float:
     (ax, ay), (bx, by) = tangent_at(a, a.end), tangent_at(b, b.start)
     return ax * by - ay * bx
-
-
-def _at(piece: Segment, way: float) -> Point:
-    if way <= _SAME:
-        return piece.start
-    length = piece.length
-    if way >= length - _SAME:
-        return piece.end
-    if isinstance(piece, Arc):
-        return piece.point(way / length)
-    (x0, y0), (x1, y1) = piece.start, piece.end
-    share = way / length
-    return (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
 
 
 def _form(piece: Segment) -> _Form:

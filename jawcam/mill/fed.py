@@ -9,10 +9,10 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from jawcam.geometry.carriers import Floats
-from jawcam.geometry.cut import tangent_at
+from jawcam.geometry.cut import part_of, point_at, tangent_at
 from jawcam.geometry.shapes import Arc, Line, Path, Segment
 from jawcam.mill.bite import Cleared, front
-from jawcam.mill.pieces import ALIKE, marks_along, part_of, pieces, point_at
+from jawcam.mill.pieces import ALIKE, marks_along, pieces
 from jawcam.tools.engagement import engaged_inside, engaged_outside, fresh_width
 from jawcam.tools.feeds import arc_feed
 from jawcam.tools.pace import Pace

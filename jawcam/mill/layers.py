@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from jawcam.geometry.cut import along, tangent_at
-from jawcam.geometry.rim import Rim, Spot, portion
+from jawcam.geometry.cut import along, part_of, tangent_at
+from jawcam.geometry.rim import Rim, Spot
 from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment
 from jawcam.geometry.uncut import Front
 from jawcam.mill.bow_ends import ends_of
@@ -80,7 +80,7 @@ def stretch(rim: Rim, first: Spot, last: Spot) -> list[Segment]:
         piece = rim.pieces[at.number]
         end = spot.way if spot.number == at.number and spot.way >= at.way else piece.length
         if end - at.way > _SHORTEST:
-            found.append(portion(piece, at.way, end))
+            found.append(part_of(piece, at.way, end))
         at = spot
     return found
 

@@ -9,9 +9,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from jawcam.geometry.carriers import Floats
-from jawcam.geometry.shapes import Arc, Line, Path, Point, Segment
+from jawcam.geometry.shapes import Path
 
-__all__ = ["ALIKE", "SHORTEST", "marks_along", "part_of", "pieces", "point_at"]
+__all__ = ["ALIKE", "SHORTEST", "marks_along", "pieces"]
 
 ALIKE = 1.1
 """Times a feed: what differs by less is taken for the same."""
@@ -70,24 +70,3 @@ def _cuts(
                 time = before[i - 1] + float(between[j - i - 1]) + after[j]
                 threes.append((time, (0, i, j, last)))
     return twos, threes
-
-
-def point_at(segment: Segment, mark: float) -> Point:
-    """The point `mark` mm along a segment."""
-    share = mark / segment.length
-    if share <= 0:
-        return segment.start
-    if share >= 1:
-        return segment.end
-    if isinstance(segment, Arc):
-        return segment.point(share)
-    (x0, y0), (x1, y1) = segment.start, segment.end
-    return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
-
-
-def part_of(segment: Segment, first: float, last: float) -> Segment:
-    """The part of a segment between two places along it."""
-    start, end = point_at(segment, first), point_at(segment, last)
-    if isinstance(segment, Line):
-        return Line(start, end)
-    return Arc(start, end, segment.centre, segment.ccw)
