@@ -12,12 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jawcam.errors import Place
+from jawcam.geometry.cut import point_at
 from jawcam.geometry.offset import shrink
 from jawcam.geometry.shapes import Arc, Line, Path, Region, circle, polygon
 from jawcam.mill.bite import FRONT, Cleared, front
 from jawcam.mill.fed import ARC_LEAST, ARC_MOST, cleared_blocks, evened, wall_feeds
 from jawcam.mill.links import Air
-from jawcam.mill.pieces import ALIKE, SHORTEST, pieces, point_at
+from jawcam.mill.pieces import ALIKE, SHORTEST, pieces
 from jawcam.mill.trail import Trail
 from jawcam.mill.wall import Wall, finish_walls
 from jawcam.motion.moves import ArcFeed
