@@ -9,6 +9,7 @@ from jawcam.job.model import Machine, Setup
 from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_foot, wall_tolerance
 from jawcam.mill.bite import CORNER
 from jawcam.mill.driven_words import reasons_of
+from jawcam.mill.law import MOST
 from jawcam.tools.cutter import Cutter
 from jawcam.tools.feeds import Speeds, speeds
 from jawcam.tools.force import group_of
@@ -119,12 +120,13 @@ def pocketing(
         full=cutter.dia / 2,
         thin=not own,
         most=machine.max_feed,
-        depth=rough.stepdown or down,
+        depth=rough.stepdown or min(down, setup.hold.depth),
         limits=limits,
     )
+    widest = MOST * stepover if steady else stepover
     settled = settle(
         pace,
-        (stepover,) if steady else (stepover, cutter.dia),
+        (widest,) if steady else (stepover, cutter.dia),
         units,
         own_feed=own,
         own_depth=rough.stepdown is not None,
@@ -137,7 +139,7 @@ def pocketing(
     return Chosen(
         cutter,
         worked.rpm,
-        pace.at(stepover),
+        pace.at(widest if settled.told[0] else stepover),
         pace.at(cutter.dia),
         worked.plunge_feed,
         machine.max_feed,

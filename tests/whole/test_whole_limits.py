@@ -82,7 +82,8 @@ def test_roughing_is_fed_for_its_bites_and_the_wall_for_its_arcs(plain):
 def test_a_weak_spindle_holds_the_feed_and_says_so(tmp_path):
     """REFERENCE M19's power, kc ae ap vf / 60e6, with N22's kc at the mean chip: 0.60 kW and more
     at the table's feed."""
-    weak = made(tmp_path, machine('power = "0.4 kW"\nefficiency = 1'))
+    rings = (DIRECT, 'rough = { tool = 3, way = "rings" }')
+    weak = made(tmp_path, machine('power = "0.4 kW"\nefficiency = 1'), rings)
     said = weak.why[0].feed
     assert said.startswith("feed held to ")
     assert ": power 0.4 kW; 1559 mm/min were due" in said
@@ -110,6 +111,25 @@ def test_a_cutter_that_stands_out_far_is_fed_slower_or_told_of(plain, tmp_path):
 
 def made_cautions(one):
     return [note for note in one.notes if note.startswith("caution: T")]
+
+
+def test_a_weak_spindle_bears_the_widest_bite_of_a_steady_load_too(tmp_path):
+    """REFERENCE M19's power, kc ae ap vf / 60e6, with N22's kc at the mean chip; a bite may be
+    1.095 times as wide as asked."""
+    weak = made(
+        tmp_path,
+        machine('power = "0.3 kW"\nefficiency = 1'),
+        (DIRECT, 'rough = { tool = 3, way = "steady" }'),
+    )
+    said = weak.why[0].feed
+    assert ": power 0.3 kW; " in said
+    held = float(re.search(r"feed held to (\d+)", said)[1])
+    wide, deep, flutes = 1.095 * 0.96, 7.9, 3
+    chip = 2 * held / (flutes * 7957.7) * wide / (8 * math.acos(1 - 2 * wide / 8))
+    assert 800 * chip**-0.25 * wide * deep * held / 60e6 == pytest.approx(0.3, rel=0.02)
+    rough = [c for c in weak.program.cuts if c.tool == 3 and c.kind == "arc"]
+    level = [c.feed for c in rough if c.start[2] == c.end[2]]
+    assert max(level) == pytest.approx(held, abs=0.5)
 
 
 def test_the_wall_keeps_to_the_tolerance_asked(tmp_path):
