@@ -46,8 +46,10 @@ def uneven(scene: Scene) -> list[Finding]:
         rows = bitten.by(tool)
         rows = rows[level[bitten.number[rows]]]  # on its way down a cutter bites otherwise
         own = feeds[bitten.number[rows]]
-        for feed in np.unique(own[own > 0]).tolist():
-            found += _at(scene, rows[own == feed])
+        order = np.argsort(own, kind="stable")
+        for some in np.split(rows[order], np.flatnonzero(np.diff(own[order])) + 1):
+            if len(some) and feeds[bitten.number[some[0]]] > 0:
+                found += _at(scene, some)
     return found
 
 
@@ -55,9 +57,10 @@ def _at(scene: Scene, rows: NDArray[np.intp]) -> Iterator[Finding]:
     """Those of one tool at one feed."""
     bitten = scene.bitten
     dia = bitten.move(int(rows[0])).cutter.dia
-    full, way = _fullness(scene, rows, WINDOW * dia), bitten.cut[rows]
+    way = bitten.cut[rows]
     if way.sum() < LONG * dia:
         return
+    full = _fullness(scene, rows, WINDOW * dia)
     usual = _share(full, way, NEARLY_ALL)
     much = (full > FULLER * usual) & (full > HEAVY * dia * dia)
     for number in np.unique(bitten.number[rows[much]]).tolist():
