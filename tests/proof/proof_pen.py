@@ -73,8 +73,8 @@ class Pen:
     def rapid(self, x=None, y=None, z=None):
         return self._cut("rapid", (x, y, z), feed=0.0)
 
-    def feed(self, x=None, y=None, z=None):
-        return self._cut("line", (x, y, z))
+    def feed(self, x=None, y=None, z=None, rate=600.0):
+        return self._cut("line", (x, y, z), feed=rate)
 
     def circle(self, z=None, turns=1, centre=(0.0, 0.0)):
         return self._cut("arc", (None, None, z), centre, math.tau * turns)
