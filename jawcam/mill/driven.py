@@ -9,7 +9,7 @@ from jawcam.job.model import Machine, Setup
 from jawcam.mill.allowed import BEND_SHARE, LIGHT, wall_foot, wall_tolerance
 from jawcam.mill.bite import CORNER
 from jawcam.mill.driven_words import reasons_of
-from jawcam.mill.law import MOST
+from jawcam.mill.law import WIDEST
 from jawcam.tools.cutter import Cutter
 from jawcam.tools.feeds import Speeds, speeds
 from jawcam.tools.force import group_of
@@ -108,34 +108,22 @@ def pocketing(
     steady: it clears at a steady load, so that only that counts.
     """
     worked, rough = _speeds(cutter, setup, machine, units), setup.rough
-    own = worked.own_feed or rough.feed is not None
     over, down = _usual(cutter, steady=steady)
     stepover = min(rough.stepover or over, cutter.dia / 2)
-    limits = _limits(cutter, setup, machine, worked.rpm)
-    feed = rough.feed or worked.feed
-    pace = Pace(
-        cutter.dia,
-        feed,
-        rough.slot_feed or (feed / 2 if rough.feed else worked.slot_feed),
-        full=cutter.dia / 2,
-        thin=not own,
-        most=machine.max_feed,
-        depth=rough.stepdown or min(down, setup.hold.depth),
-        limits=limits,
-    )
-    widest = MOST * stepover if steady else stepover
+    asked = _asked(cutter, setup, machine, worked, down)
+    widest = WIDEST * stepover if steady else stepover
     settled = settle(
-        pace,
+        asked,
         (widest,) if steady else (stepover, cutter.dia),
         units,
-        own_feed=own,
+        own_feed=not asked.thin,
         own_depth=rough.stepdown is not None,
     )
     walled = None
     if wall is not None:
-        walled = _walled(worked, setup, pace, units, wall, what)
-    pace = settled.pace
-    reasons = reasons_of(worked, setup, settled, stepover, units, walled, what, cutter, limits)
+        walled = _walled(worked, setup, asked, units, wall, what)
+    pace, bears = settled.pace, asked.limits
+    reasons = reasons_of(worked, setup, settled, stepover, units, walled, what, cutter, bears)
     return Chosen(
         cutter,
         worked.rpm,
@@ -150,6 +138,23 @@ def pocketing(
         pace,
         walled.pace if walled else None,
         walled.pace.depth if walled and wall and walled.pace.depth < wall else None,
+    )
+
+
+def _asked(cutter: Cutter, setup: Setup, machine: Machine, worked: Speeds, down: float) -> Pace:
+    """The pace of clearing that job and tables ask for, not yet brought within its limits. down:
+    how deep a cut is where the job doesn't say, mm."""
+    rough = setup.rough
+    feed = rough.feed or worked.feed
+    return Pace(
+        cutter.dia,
+        feed,
+        rough.slot_feed or (feed / 2 if rough.feed else worked.slot_feed),
+        full=cutter.dia / 2,
+        thin=not (worked.own_feed or rough.feed is not None),
+        most=machine.max_feed,
+        depth=rough.stepdown or min(down, setup.hold.depth),
+        limits=_limits(cutter, setup, machine, worked.rpm),
     )
 
 

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 from jawcam.geometry.rim import Rim
 
-__all__ = ["MOST", "OUTSIDE", "Law"]
+__all__ = ["OUTSIDE", "WIDEST", "Law"]
 
 OUTSIDE = 0.001
 """mm; the most that a path may lie outside the rim."""
 
-MOST, _NEARLY = 1.095, 1.055
+WIDEST, _NEARLY = 1.095, 1.055
 """Times the width asked: what a pass may bite off at most, and what is near enough to it not to
 look for more."""
 
@@ -37,7 +37,7 @@ class Law:
     @property
     def most(self) -> float:
         """The widest that may be bitten off anywhere, mm."""
-        return MOST * self.width
+        return WIDEST * self.width
 
     @property
     def nearly(self) -> float:

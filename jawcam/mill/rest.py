@@ -10,20 +10,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from jawcam.geometry.combine import difference, intersection, union
-from jawcam.geometry.cut import begun_near
 from jawcam.geometry.hull import hull
-from jawcam.geometry.measure import contains, nearest_on, roomiest
+from jawcam.geometry.measure import contains, roomiest
 from jawcam.geometry.narrow import Narrow, substantial
 from jawcam.geometry.offset import grow, shrink
 from jawcam.geometry.rings import Ring, rings
-from jawcam.geometry.shapes import Line, Path, Point, Region, Segment
+from jawcam.geometry.shapes import Path, Region
 from jawcam.geometry.stretch import far_stretches
 from jawcam.mill.allowed import LIGHT
 from jawcam.mill.bite import Cleared
-from jawcam.mill.links import straight_way
+from jawcam.mill.detours import Loop, joined
 from jawcam.mill.rough import COVERED
 from jawcam.mill.runs import BLEND, LEAST, Run, beside, by_place, in_the_clear, meets
 from jawcam.tolerance import Tolerance
@@ -65,14 +63,6 @@ class Rest:
     groups: tuple[tuple[Run, ...], ...] = ()
     rings: tuple[Ring, ...] = ()
     centre: tuple[Region, ...] = ()
-
-
-@dataclass(frozen=True)
-class _Loop:
-    """A closed way that nowhere comes near to what is cleared, and those inside of it."""
-
-    path: Path
-    inner: tuple[_Loop, ...]
 
 
 def rest_of(left: Left) -> Rest:
@@ -129,7 +119,7 @@ def _runs(left: Left, places: Sequence[Region]) -> tuple[list[Run], list[Path]]:
     """The runs, the farthest from the wall first; and the ways that are not to be got at by any."""
     clear = in_the_clear(left.been.centre, left.been.radius, left.radius, left.tolerance)
     found: list[Run] = []
-    waiting: list[_Loop] = []
+    waiting: list[Loop] = []
     stuck: list[Path] = []
     margins = _margins(left)
     free = shrink(left.pockets, margins[-1], left.tolerance)
@@ -140,10 +130,10 @@ def _runs(left: Left, places: Sequence[Region]) -> tuple[list[Run], list[Path]]:
             if some or loops:
                 waiting = [loop for loop in waiting if loop not in inside]
             if some:
-                stuck += [loop.path for loop in _joined(some, inside, region)]
+                stuck += [loop.path for loop in joined(some, inside, region)]
                 stuck += loops
             elif loops and (inside or margin == margins[-1] or not _is_covered(left, region)):
-                waiting.append(_Loop(loops[0], tuple(inside)))
+                waiting.append(Loop(loops[0], tuple(inside)))
                 stuck += loops[1:]
             found += some
             stuck += shut
@@ -190,62 +180,3 @@ def _margins(left: Left) -> list[float]:
         last += max(min(x1 - x0, y1 - y0) for x0, y0, x1, y1 in boxes) / 2
     count = max(1, math.ceil((last - first) / left.stepover - 1e-9))
     return [first + k * left.stepover for k in reversed(range(count))]
-
-
-def _joined(runs: list[Run], loops: Sequence[_Loop], region: Region) -> list[_Loop]:
-    """Put loops into the runs, each where a run comes nearest; those are left that no straight way
-    within the region leads to."""
-    left = []
-    for loop in loops:
-        tries = [(*_joint(run.path, loop.path), number) for number, run in enumerate(runs)]
-        _, index, at, number = min(tries, key=lambda one: (one[0], one[3]))
-        way = _detour(at, loop, region)
-        if way is None:
-            left.append(loop)
-            continue
-        run = runs[number]
-        before, after = _parted(run.path.segments[index], at)
-        rest = run.path.segments
-        path = Path((*rest[:index], *before, *way, *after, *rest[index + 1 :]))
-        runs[number] = Run(run.down, path, run.up)
-    return left
-
-
-def _joint(path: Path, loop: Path) -> tuple[float, int, Point]:
-    """Where a path comes nearest to a loop: how near, the number of its segment, and the point."""
-    tries = []
-    for segment in loop.segments:
-        index, at = nearest_on(path, segment.start)
-        tries.append((round(math.dist(at, segment.start), 4), index, at))
-    for index, segment in enumerate(path.segments):
-        at = segment.end
-        tries.append((round(math.dist(nearest_on(loop, at)[1], at), 4), index, at))
-    return min(tries)
-
-
-def _detour(at: Point, loop: _Loop, region: Region) -> list[Segment] | None:
-    """From a point into a loop: what is inside of it first, then round it, and back."""
-    around = begun_near(loop.path, nearest_on(loop.path, at)[1])
-    if not straight_way(at, around.start, [region]):
-        return None
-    way: list[Segment] = [Line(at, around.start)]
-    for inner in loop.inner:
-        more = _detour(around.start, inner, region)
-        if more is None:
-            return None
-        way += more
-    return [*way, *around.segments, Line(around.start, at)]
-
-
-def _parted(segment: Segment, at: Point) -> tuple[list[Segment], list[Segment]]:
-    """What of a segment lies before and after one of its points."""
-    ends = [segment.start, at, segment.end]
-    pieces: list[list[Segment]] = []
-    for start, end in pairwise(ends):
-        if math.dist(start, end) < LEAST:
-            pieces.append([])
-        elif isinstance(segment, Line):
-            pieces.append([Line(start, end)])
-        else:
-            pieces.append([type(segment)(start, end, segment.centre, segment.ccw)])
-    return pieces[0], pieces[1]

@@ -19,7 +19,7 @@ from jawcam.proof.curve import Floats
 from jawcam.proof.field import Taken, field_of, reach_of, take
 from jawcam.proof.move import Move, Point3
 
-__all__ = ["Bites", "bites_of"]
+__all__ = ["WINDOW", "Bites", "bites_of", "sums", "windows"]
 
 CELLS, FINE = 40.0, 16.0
 """Cells and steps to a diameter."""
@@ -75,16 +75,16 @@ def bites_of(
     """Feed moves, in order, and the mm/min of each -> their bites out of a solid up to `top`."""
     taken = _taken(moves, solid, top)
     run = _runs(moves, taken)
-    first, last = _windows(moves, taken, run)
+    first, last = windows(taken.way, run, _window(moves, taken))
     feed = np.array([*feeds, 0.0], dtype=float)[taken.move]
     upright = taken.length == 0
     # in the air above its cut, a move straight down bites nothing
     way = np.where(upright, np.minimum(taken.depth, taken.way), taken.way)
-    length, area = _sums(taken.length, first, last), _sums(taken.area, first, last)
-    volume, travel = _sums(taken.volume, first, last), _sums(way, first, last)
+    length, area = sums(taken.length, first, last), sums(taken.area, first, last)
+    volume, travel = sums(taken.volume, first, last), sums(way, first, last)
     short = np.where(upright, 0.0, _window(moves, taken))  # less way than this tells too much
-    time = _per(_sums(_per(way, feed), first, last) * np.maximum(travel, short), travel)
-    slow = _sums(np.where(feed > 0, 0.0, 1.0), first, last) > 0
+    time = _per(sums(_per(way, feed), first, last) * np.maximum(travel, short), travel)
+    slow = sums(np.where(feed > 0, 0.0, 1.0), first, last) > 0
     return Bites(
         tuple(moves),
         taken.move,
@@ -133,26 +133,27 @@ def _window(moves: Sequence[Move], taken: Taken) -> Floats:
     return window
 
 
-def _windows(
-    moves: Sequence[Move], taken: Taken, run: NDArray[np.intp]
+def windows(
+    way: Floats, run: NDArray[np.intp], wide: Floats
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """The first and the last of the rows that each row's bite is told over: from the row itself
-    on, near its run's end from as far back as needed."""
-    ends = np.cumsum(taken.way)
-    starts, rows = ends - taken.way, np.arange(len(ends))
+    on, near its run's end from as far back as needed. way: of each row, mm; run: the number of the
+    run that it is in, rising; wide: over how much way its bite is told, mm."""
+    ends = np.cumsum(way)
+    starts, rows = ends - way, np.arange(len(ends))
     opens = np.searchsorted(run, run, side="left")
     closes = np.searchsorted(run, run, side="right") - 1
-    wide = _window(moves, taken)
     back = np.searchsorted(starts, ends[closes] - wide + 1e-9, side="right") - 1
     first = np.maximum(np.minimum(rows, back), opens)
     last = np.minimum(np.searchsorted(ends, starts[first] + wide - 1e-9), closes)
     return first, np.maximum(last, first)
 
 
-def _sums(values: Floats, first: NDArray[np.intp], last: NDArray[np.intp]) -> Floats:
+def sums(values: Floats, first: NDArray[np.intp], last: NDArray[np.intp]) -> Floats:
+    """What the values of the rows from `first` to `last` come to, row by row."""
     total = np.concatenate(([0.0], np.cumsum(values)))
-    sums: Floats = np.maximum(total[last + 1] - total[first], 0.0)
-    return sums
+    found: Floats = np.maximum(total[last + 1] - total[first], 0.0)
+    return found
 
 
 def _per(a: Floats, b: Floats) -> Floats:

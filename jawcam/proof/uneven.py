@@ -13,14 +13,13 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from jawcam.proof.bite import WINDOW, sums, windows
 from jawcam.proof.curve import Floats
 from jawcam.proof.report import Finding
 from jawcam.proof.scene import Scene
+from jawcam.tools.reasons import feed_words
 
 __all__ = ["uneven"]
-
-WINDOW = 0.25
-"""Diameters of way over which a bite is told."""
 
 NEARLY_ALL = 0.97
 """Of the way at a feed that cuts: what nothing but single places takes more than."""
@@ -73,16 +72,10 @@ def _fullness(scene: Scene, rows: NDArray[np.intp], window: float) -> Floats:
     """What is taken to each mm of way from each row on, mm2: the mean over `window` mm, no farther
     than rows follow each other."""
     bitten = scene.bitten
-    way, volume = bitten.way[rows], bitten.volume[rows]
     apart = (np.diff(rows) > 1) | (np.diff(bitten.run[rows]) != 0)
-    full = np.zeros(len(rows))
-    for part in np.split(np.arange(len(rows)), np.flatnonzero(apart) + 1):
-        ends = np.cumsum(way[part])
-        total = np.concatenate(([0.0], np.cumsum(volume[part])))
-        first = np.searchsorted(ends, np.minimum(ends - way[part], ends[-1] - window), side="right")
-        last = np.minimum(np.searchsorted(ends, ends - way[part] + window - 1e-9), len(part) - 1)
-        full[part] = (total[last + 1] - total[first]) / window
-    return full
+    run = np.concatenate(([0], np.cumsum(apart)))
+    first, last = windows(bitten.way[rows], run, np.full(len(rows), window))
+    return sums(bitten.volume[rows], first, last) / window
 
 
 def _share(values: Floats, weights: Floats, share: float) -> float:
@@ -96,7 +89,7 @@ def _finding(scene: Scene, row: int, full: float, times: float) -> Finding:
     bitten = scene.bitten
     by, at, thick = bitten.move(row), bitten.place(row), float(bitten.thick[row])
     wide = min(full / thick, by.cutter.dia) if thick > 0 else by.cutter.dia
-    feed = f"{scene.say(scene.program.cuts[by.index].feed)} a minute"
+    feed = feed_words(scene.program.cuts[by.index].feed, scene.target.units)
     what = (
         f"T{by.cutter.number} bites {scene.say(wide)} wide and {scene.say(thick)} deep at {feed}, "
         f"{times:.1f} times as much as nearly everywhere else at that feed"
